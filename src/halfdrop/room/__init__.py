@@ -1,0 +1,19 @@
+"""The resolved room: outline, openings, fittings, pieces and rugs as shapes on the plan, with their uncertainty."""
+
+from halfdrop.room.resolved import ResolvedRoom, resolve_room
+from halfdrop.room.things import FixedFitting, LyingRug, StandingPiece, Thing, WallOpening
+from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
+
+__all__ = [
+    "Anchor",
+    "FixedFitting",
+    "LyingRug",
+    "ResolvedRoom",
+    "StandingPiece",
+    "Thing",
+    "Wall",
+    "WallOpening",
+    "resolve_room",
+    "sigma_between",
+    "wall_anchor",
+]
