@@ -64,7 +64,7 @@ class InputError(HalfdropError):
     """What was read is unreadable or invalid."""
 
 
-class InputErrors(InputError):
+class InputErrors(InputError):  # noqa: N818  (several errors in one)
     """Several faults of one file, reported all at once.
 
     Attributes
@@ -73,7 +73,9 @@ class InputErrors(InputError):
         Each fault, in the order of its line.
     """
 
-    def __init__(self, errors: Iterable[InputError], *, at: At | None = None, hint: str | None = None) -> None:
+    def __init__(
+        self, errors: Iterable[InputError], *, at: At | None = None, hint: str | None = None
+    ) -> None:
         self.errors = tuple(errors)
         count = len(self.errors)
         super().__init__(f"{count} fault{'s' if count != 1 else ''}", at=at, hint=hint)

@@ -16,7 +16,7 @@ Units = Literal["imperial", "metric"]
 RoundTo = Literal["nearest", "up", "down"]
 Marks = Literal["typographic", "plain"]
 
-#: A value this near to a printed step counts as standing on it, so that arithmetic noise never costs a whole step [steps].
+#: A value this near to a printed step [steps] stands on it: arithmetic noise never costs a whole step.
 NOISE = Fraction(1, 10**5)
 
 _GLYPHS = {
@@ -175,7 +175,8 @@ def format_money(money: Money, *, cents: bool | None = None) -> str:
     money : Money
         What to print.
     cents : bool, optional
-        True always prints the minor unit, False rounds it away; by default it is printed where it is not zero.
+        True always prints the minor unit, False rounds it away; by default it is printed
+        where it is not zero.
     """
     digits = minor_digits(money.currency)
     minor = cents if cents is not None else money.amount % 1 != 0 or digits > 2

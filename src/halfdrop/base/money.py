@@ -12,18 +12,18 @@ from halfdrop.base.errors import InputError, near
 from halfdrop.base.notation import shown
 
 #: Currency codes in use. Source: ISO 4217 list one (from memory, unverified).
-CODES = frozenset(
-    """
-    AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF
-    CLP CNY COP CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD HKD HNL HTG
-    HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD MAD MDL MGA
-    MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR RON RSD
-    RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS UAH UGX
-    USD UYU UZS VES VND VUV WST XAF XCD XOF XPF YER ZAR ZMW
-    """.split()
+_IN_USE = (
+    "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD "
+    "CAD CDF CHF CLP CNY COP CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD "
+    "GNF GTQ GYD HKD HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT "
+    "LAK LBP LKR LRD LSL LYD MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR "
+    "NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP "
+    "STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS UAH UGX USD UYU UZS VES VND VUV WST XAF XCD XOF "
+    "XPF YER ZAR ZMW "
 )
-_NO_MINOR = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF".split())
-_THREE_DIGITS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+CODES = frozenset(_IN_USE.split())
+_WITHOUT_MINOR = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
+_WITH_MILS = "BHD IQD JOD KWD LYD OMR TND"
 
 #: The symbol printed before an amount; a currency without one is printed with its code.
 SYMBOLS = {
@@ -41,6 +41,11 @@ SYMBOLS = {
 _BY_SYMBOL = {symbol: code for code, symbol in SYMBOLS.items()} | {"US$": "USD", "C$": "CAD", "AU$": "AUD"}
 _SIGN = re.compile(r"[A-Z]{0,2}[$€£¥₹₪₩]", re.IGNORECASE)
 _CODE = re.compile(r"[A-Z]{3}", re.IGNORECASE)
+#: Thousands marked alike all through, then perhaps the other mark and decimals; or no thousands marked.
+_GROUPED = re.compile(
+    r"(?P<whole>[1-9][0-9]{0,2}([.,' ])[0-9]{3}(?:\2[0-9]{3})*)(?:(?!\2)[.,](?P<part>[0-9]+))?"
+)
+_PLAIN = re.compile(r"(?P<whole>[0-9]+)(?:[.,](?P<part>[0-9]+))?")
 _AMOUNT = re.compile(r"[0-9][0-9.,'’\s]*")
 _EXAMPLE = "write an amount as $1,250.00, USD 1250 or 1250 EUR"
 _LONGEST = 40
@@ -48,7 +53,9 @@ _LONGEST = 40
 
 def minor_digits(currency: str) -> int:
     """Return how many decimals an amount of this currency has (ISO 4217)."""
-    return 0 if currency in _NO_MINOR else 3 if currency in _THREE_DIGITS else 2
+    if currency in _WITHOUT_MINOR.split():
+        return 0
+    return 3 if currency in _WITH_MILS.split() else 2
 
 
 @total_ordering
@@ -195,33 +202,19 @@ def _currency(text: str, around: list[str]) -> str:
 
 
 def _amount(text: str, typed: str, digits: int) -> Decimal:
-    number = re.sub(r"['’\s]", "", typed)
-    whole, part = number, ""
-    last = max(number.rfind("."), number.rfind(","))
-    if last >= 0:
-        tail, mark = number[last + 1 :], number[last]
-        single = number.count(".") + number.count(",") == 1
-        both = "." in number and "," in number
-        is_decimal = (both and number.count(mark) == 1) or (single and (len(tail) != 3 or digits == 3))
-        if single and digits == 3 and len(tail) == 3 and mark == ",":
-            raise _fault(
-                text,
-                f"can be read two ways: `{typed}`",
-                f"write {number.replace(',', '.')} or drop the comma",
-            )
-        if is_decimal:
-            whole, part = number[:last], tail
-            if not tail:
-                raise _fault(text, "ends in a mark without decimals")
-    groups = re.split(r"[.,]", whole)
-    if len(groups) > 1 and (
-        len(groups[0]) > 3 or any(len(group) != 3 for group in groups[1:]) or _mixes(whole)
-    ):
-        raise _fault(text, f"has thousands marked unevenly: `{typed}`")
-    if len(part) > digits:
-        raise _fault(text, f"has {len(part)} decimals, the currency has {digits}")
-    return Decimal("".join(groups) + (f".{part}" if part else ""))
-
-
-def _mixes(whole: str) -> bool:
-    return "." in whole and "," in whole
+    number = " ".join(typed.replace("’", "'").split())
+    grouped, plain = _GROUPED.fullmatch(number), _PLAIN.fullmatch(number)
+    if grouped and plain and digits == 3:
+        if "," in number:
+            hint = f"write {number.replace(',', '.')} or {number.replace(',', '')}"
+            raise _fault(text, f"can be read two ways: `{number}`", hint)
+        grouped = None
+    if grouped:
+        whole, part = re.sub(r"[^0-9]", "", grouped["whole"]), grouped["part"]
+    elif plain:
+        whole, part = plain["whole"], plain["part"]
+    else:
+        raise _fault(text, f"is not understood at `{shown(number)}`")
+    if part and len(part) > digits:
+        raise _fault(text, f"has {len(part)} decimals; the currency has {digits}")
+    return Decimal(f"{whole}.{part}" if part else whole)

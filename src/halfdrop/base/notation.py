@@ -11,6 +11,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 
 from halfdrop.base.errors import InputError, did_you_mean, near
 
@@ -32,7 +33,7 @@ _TERM = re.compile(
     \s*
     (?P<unit>
         ''|['"°]
-      | (?:sq\.?|square)\s*[^\W\d_]+\.?
+      | (?:square|sq\.?)\s*[^\W\d_]+\.?
       | [^\W\d_]+\.?(?:\^?[2²](?![0-9./,]))?
     )?
     """,
@@ -59,7 +60,9 @@ class Notation:
     signed : bool
         Whether it may be negative.
     bare : str
-        How to write a bare number, `{n}` being the number.
+        How to write a bare number, `{n}` being the number and `{metres}` that many feet.
+    words : mapping of str to (str, str)
+        What one and what several of a unit are called, by its mark.
     """
 
     name: str
@@ -68,11 +71,15 @@ class Notation:
     chains: tuple[tuple[tuple[str, int], ...], ...] = ()
     signed: bool = False
     bare: str = ""
-    words: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
-    def word(self, mark: str) -> str:
-        """Return the name of a unit by its mark."""
-        return self.words.get(mark, mark)
+    def one(self, mark: str) -> str:
+        """Return the name of one of a unit by its mark."""
+        return self.words.get(mark, (mark, mark))[0]
+
+    def many(self, mark: str) -> str:
+        """Return the name of several of a unit by its mark."""
+        return self.words.get(mark, (mark, mark))[1]
 
 
 @dataclass(frozen=True)
@@ -146,6 +153,8 @@ def _terms(text: str, rest: str, how: Notation) -> list[_Term]:
         terms.append(_term(text, match, how))
         joint = _JOINT.match(rest, match.end())
         spot = joint.end() if joint else match.end()
+    if not terms:
+        raise _fault(text, how, "has no digits")
     if rest.endswith("-"):
         raise _fault(text, how, "ends in a dash")
     return terms
@@ -196,11 +205,11 @@ def _total(text: str, terms: list[_Term], how: Notation) -> Fraction:
     if first.mark is None:
         raise _fault(text, how, f"has no unit after `{first.raw}`")
     following = _following(first.mark, how)
-    for before, term in zip(terms, terms[1:], strict=False):
+    for before, term in pairwise(terms):
         wanted = following.get(before.mark or "")
         if wanted and term.mark is None and term is last:
-            word, hint = how.word(wanted[0]), f"write {shown(normal(text))}{wanted[0]}"
-            raise _fault(text, how, f"lacks the {word} mark after `{term.raw}`", hint)
+            hint = f"write {shown(normal(text))}{wanted[0]}"
+            raise _fault(text, how, f"lacks the {how.one(wanted[0])} mark after `{term.raw}`", hint)
         _check_pair(text, before, term, wanted, how)
     return sum((term.value * term.size for term in terms), Fraction(0))
 
@@ -217,24 +226,20 @@ def _check_pair(text: str, before: _Term, term: _Term, wanted: tuple[str, int] |
     if before.mark is None or term.mark is None:
         bare = before if before.mark is None else term
         raise _fault(text, how, f"has no unit after `{bare.raw}`")
-    large, small = how.word(before.mark), how.word(term.mark)
+    large, small = how.many(before.mark), how.many(term.mark)
     if wanted is None or term.mark != wanted[0]:
-        if before.size < term.size and term.mark in _any_chain(before.mark, how):
-            turned = f"{term.raw}{term.mark} {before.raw}{before.mark}"
-            raise _fault(text, how, f"has {small} after {large}", f"write {turned}")
-        raise _fault(text, how, f"has {small} after {large}, which are not written together", how.example)
+        chains = [[mark for mark, _ in chain] for chain in how.chains]
+        if any({before.mark, term.mark} <= set(chain) for chain in chains) and before.size < term.size:
+            raise _fault(text, how, f"has {small} after {large}", f"{small} come first: {how.example}")
+        raise _fault(text, how, f"has {small} after {large}, which are not written together")
     if not before.whole:
-        raise _fault(text, how, f"has a part of a {large} (`{before.raw}`) and {small} besides", how.example)
+        part = f"a part of a {how.one(before.mark)} (`{before.raw}`)"
+        raise _fault(text, how, f"has {part} and {small} besides")
     if term.value >= wanted[1]:
         carry, left = divmod(term.value, wanted[1])
         hint = f"write {before.value + carry}{before.mark} {_mixed(left)}{term.mark}"
-        raise _fault(
-            text, how, f"has {term.raw} {small} after the {large}, fewer than {wanted[1]} are allowed", hint
-        )
-
-
-def _any_chain(mark: str, how: Notation) -> set[str]:
-    return {m for chain in how.chains if mark in (marks := [m for m, _ in chain]) for m in marks}
+        fault = f"has {term.raw} {small} after the {large}; fewer than {wanted[1]} are allowed"
+        raise _fault(text, how, fault, hint)
 
 
 def _mixed(value: Fraction) -> str:

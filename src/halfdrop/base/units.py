@@ -78,7 +78,7 @@ LENGTH = Notation(
     example="write a length as 12' 6 1/2\", 150 1/2 in or 3.81 m",
     bare="write {n}' or {n} in or {metres} m",
     signed=True,
-    words={"'": "foot", '"': "inch", "yd": "yard"},
+    words={"'": ("foot", "feet"), '"': ("inch", "inches"), "yd": ("yard", "yards")},
 )
 ANGLE = Notation(
     name="angle",
@@ -92,7 +92,7 @@ ANGLE = Notation(
     example="write an angle as 89.5°, 89° 30' or 1.57 rad",
     bare="write {n}° or {n} deg",
     signed=True,
-    words={"°": "degree", "'": "minute", '"': "second", "rad": "radian"},
+    words={"°": ("degree", "degrees"), "'": ("minute", "minutes"), '"': ("second", "seconds")},
 )
 AREA = Notation(
     name="area",
@@ -118,7 +118,7 @@ MASS = Notation(
     chains=((("lb", 1), ("oz", 16)),),
     example="write a mass as 12 lb 4 oz or 5.5 kg",
     bare="write {n} lb or {n} kg",
-    words={"lb": "pound", "oz": "ounce"},
+    words={"lb": ("pound", "pounds"), "oz": ("ounce", "ounces")},
 )
 
 
@@ -183,7 +183,7 @@ class Quantity(float):
 
 
 class Length(Quantity):
-    """A length [m]: `12' 6 1/2"`, `12ft 6-1/2in`, `150.5 in`, `3.81 m`, `3,81 m`, `381 cm`; printed to 0.1 mm."""
+    """A length [m]: `12' 6 1/2"`, `12ft 6-1/2in`, `150.5 in`, `3.81 m`, `3,81 m`; printed to 0.1 mm."""
 
     __slots__ = ()
     notation = LENGTH
