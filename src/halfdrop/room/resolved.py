@@ -36,7 +36,7 @@ from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
 from halfdrop.survey import SurveyResult
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ResolvedRoom:
     """One room as shapes on the plan [m]; built by `resolve_room`.
 
@@ -139,12 +139,11 @@ def _walls(survey: SurveyResult) -> tuple[Wall, ...]:
     return tuple(walls)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Frame:
     """Places things by the document's positions."""
 
     walls: tuple[Wall, ...]
-    sense: float  # +1 for a counterclockwise survey, -1 for a clockwise one
     position_sigma: float
 
     def wall(self, pair: str) -> Wall:
@@ -297,8 +296,7 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
     """
     walls = _walls(survey)
     outline = Polygon(survey.xy if survey.round == "counterclockwise" else survey.xy[::-1])
-    sense = 1.0 if survey.round == "counterclockwise" else -1.0
-    frame = _Frame(walls, sense, practice.length("survey.position_sigma"))
+    frame = _Frame(walls, practice.length("survey.position_sigma"))
     path = f"rooms/{room_id}"
     setback = practice.length("furniture.leg_setback")
     return ResolvedRoom(

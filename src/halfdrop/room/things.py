@@ -22,7 +22,7 @@ TABLES = frozenset({"coffee table", "side table", "console", "dining table", "de
 BEDS = frozenset({"bed", "crib"})
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Thing:
     """A thing with a footprint.
 
@@ -79,7 +79,7 @@ class Thing:
         return self.id
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class StandingPiece(Thing):
     """A piece of furniture where it stands."""
 
@@ -137,7 +137,7 @@ class StandingPiece(Thing):
         return placed(np.array(legs), self.center, self.angle)
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class LyingRug(Thing):
     """A rug where it lies; width across, depth along (the document's `length`)."""
 
@@ -149,7 +149,7 @@ class LyingRug(Thing):
         return self.model.name or self.id.replace("-", " ").replace("_", " ")
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class FixedFitting(Thing):
     """A fitting where it is fixed."""
 
@@ -162,7 +162,7 @@ class FixedFitting(Thing):
         return self.model.name or self.model.kind
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class WallOpening:
     """An opening in its wall.
 

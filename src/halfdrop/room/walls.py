@@ -10,7 +10,7 @@ import numpy as np
 from halfdrop.geometry.plane import Array, left_of
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Wall:
     """One wall between neighboring corners, in walking order.
 
@@ -59,7 +59,7 @@ class Wall:
         return np.asarray((np.asarray(points) - self.start) @ self.direction)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Anchor:
     """What a thing's place was measured from, and how well.
 

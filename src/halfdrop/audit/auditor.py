@@ -1,0 +1,139 @@
+"""The audit of a job document, and of what a patch makes of it.
+
+`Auditor` holds one state of the document with its rooms resolved. `after(patch)` gives the state behind a patch and
+resolves again only the rooms it touches; whole surveys are adjusted again only where the survey changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Patch
+from halfdrop.audit.rule import Rule, all_rules
+from halfdrop.base.errors import At, InputError, did_you_mean
+from halfdrop.job.model import Job, Room
+from halfdrop.job.patch import apply, touched
+from halfdrop.practice import Practice, load_practice
+from halfdrop.room import resolve_room
+from halfdrop.survey import SurveyResult, adjust_survey
+
+Document = dict[str, Any]
+
+
+def practice_of(job: Job, folder: Path | None = None) -> Practice:
+    """Return the practice a job works to; a house file is looked for beside the job file, in `folder`."""
+    choice = job.practice
+    house_file = None
+    if choice.file is not None:
+        if folder is None:
+            raise InputError(
+                f"house practice file `{choice.file}` cannot be found: this job was not read from a file",
+                at=At(path="practice/file"),
+            )
+        house_file = folder / choice.file
+    return load_practice(choice.set, house=choice.values, house_file=house_file)
+
+
+@dataclass(frozen=True, eq=False)
+class Auditor:
+    """One state of a job, ready to be judged.
+
+    Attributes
+    ----------
+    document : dict
+        The document (never changed here).
+    job : Job
+        Its validated view.
+    practice : Practice
+        What it is judged by.
+    cases : Mapping
+        The rooms, resolved, by id.
+    """
+
+    document: Document
+    job: Job
+    practice: Practice
+    cases: Mapping[str, RoomCase]
+
+    @classmethod
+    def of(cls, document: Document, job: Job | None = None, *, folder: Path | None = None) -> Auditor:
+        """Resolve every room of a document.
+
+        Raises
+        ------
+        InputError
+            Where a survey cannot be adjusted or an opening does not fit its wall; the error names the room.
+        """
+        job = job if job is not None else Job.model_validate(document)
+        practice = practice_of(job, folder)
+        cases = {i: _case(job, i, room, practice) for i, room in job.rooms.items()}
+        return cls(document, job, practice, cases)
+
+    def case(self, room: str) -> RoomCase:
+        """Return one room's case; an unknown id is an error with the nearest known one."""
+        if room not in self.cases:
+            raise InputError(f"there is no room `{room}` in this job", hint=did_you_mean(room, self.cases))
+        return self.cases[room]
+
+    def findings(self, room: str | None = None, rules: tuple[Rule, ...] | None = None) -> tuple[Finding, ...]:
+        """Judge one room or all: findings by grade, then in the order of rules and ids."""
+        rooms = [room] if room is not None else list(self.cases)
+        found = [f for i in rooms for f in judge(self.case(i), rules)]
+        return tuple(sorted(found, key=lambda f: (f.grade.rank, rooms.index(f.room), f.rule, f.id)))
+
+    def after(self, patch: Patch) -> Auditor:
+        """Return the state behind a patch.
+
+        Raises
+        ------
+        InputError
+            Where the patch cannot be applied.
+        pydantic.ValidationError
+            Where what it makes is not a valid document.
+        """
+        document = apply(self.document, patch)
+        rooms = set()
+        for pointer in touched(patch):
+            parts = pointer.split("/")
+            if len(parts) < 4 or parts[1] != "rooms" or parts[2] not in self.cases or parts[3] not in _INSIDE:
+                return Auditor.of(document)._with_practice_of(self)
+            rooms.add(parts[2])
+        fresh = {i: Room.model_validate(document["rooms"][i]) for i in sorted(rooms)}
+        job = self.job.model_copy(update={"rooms": {**self.job.rooms, **fresh}})
+        cases = dict(self.cases)
+        for i, room in fresh.items():
+            cases[i] = _case(job, i, room, self.practice, self.cases[i].room.survey)
+        return Auditor(document, job, self.practice, cases)
+
+    def _with_practice_of(self, other: Auditor) -> Auditor:
+        """Keep a house file's values where the practice itself did not change."""
+        if self.job.practice != other.job.practice or self.practice == other.practice:
+            return self
+        cases = {i: _case(self.job, i, room, other.practice) for i, room in self.job.rooms.items()}
+        return Auditor(self.document, self.job, other.practice, cases)
+
+
+#: The parts of a room that leave its outline and the rest of the job as they are.
+_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "note"})
+
+
+def _case(job: Job, room_id: str, room: Room, practice: Practice, survey: SurveyResult | None = None) -> RoomCase:
+    try:
+        adjusted = survey if survey is not None else adjust_survey(room.survey, practice)
+        resolved = resolve_room(room_id, room, adjusted, practice)
+    except InputError as error:
+        path = f"rooms/{room_id}"
+        inner = error.at.path if error.at and error.at.path else None
+        at = At(path=inner if inner and inner.startswith("rooms/") else "/".join(filter(None, (path, inner))))
+        hint = error.hint or f"run `halfdrop survey JOB --room {room_id}` to see its measures"
+        raise InputError(f"room `{room_id}`: {error.message}", at=at, hint=hint) from error
+    return RoomCase(job, resolved, practice)
+
+
+def judge(case: RoomCase, rules: tuple[Rule, ...] | None = None) -> list[Finding]:
+    """Run rules on one room; every one there is, unless told otherwise."""
+    return [finding for rule in (rules if rules is not None else all_rules()) for finding in rule.check(case)]

@@ -1,0 +1,134 @@
+"""Patches that move, turn and replace things: the words in which rules propose remedies."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+import numpy as np
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Patch
+from halfdrop.base.formats import format_angle, format_length
+from halfdrop.geometry.plane import Array
+from halfdrop.job.model import AtPoint, AtWall
+from halfdrop.room import LyingRug, StandingPiece
+
+Movable = StandingPiece | LyingRug
+
+#: Steps to which a proposed move is rounded, away from where the thing stands: what a person will set out by tape.
+STEP_IMPERIAL = 0.0254 / 2
+STEP_METRIC = 0.01
+
+
+def step(case: RoomCase) -> float:
+    """Return the step proposed moves are rounded to [m]: 1/2 in, or 1 cm."""
+    return STEP_IMPERIAL if case.units == "imperial" else STEP_METRIC
+
+
+def text(case: RoomCase, x: float, toward: float = 0.0) -> str:
+    """Write a length as the document keeps it, rounded to 1/16 in or 1 mm, up where `toward` > 0, down where < 0."""
+    direction = "up" if toward > 0 else "down" if toward < 0 else "nearest"
+    if case.units == "imperial":
+        return format_length(x, "imperial", step=Fraction(1, 16), round_to=direction, marks="plain")  # type: ignore[arg-type]
+    return format_length(x, "metric", step=1, round_to=direction, marks="plain", unit="mm")  # type: ignore[arg-type]
+
+
+def _stepped(case: RoomCase, by: float) -> float:
+    """Round one component of a move away from zero to whole steps; noise is no move."""
+    if abs(by) < 1e-6:
+        return 0.0
+    s = step(case)
+    return math.copysign(math.ceil(abs(by) / s - 1e-6) * s, by)
+
+
+def moved(case: RoomCase, thing: Movable, by: Array, *, exact: bool = False) -> Patch:
+    """Return the patch that moves a thing by a plan vector [m]; empty where it would go through its own wall.
+
+    The move is split along and square to what the thing was measured from; each part is rounded away from zero to
+    `step`, unless `exact` (then only to what the document prints).
+    """
+    anchor = thing.anchor
+    along, off = float(by @ anchor.direction), float(by @ anchor.normal)
+    if not exact:
+        along, off = _stepped(case, along), _stepped(case, off)
+    at = thing.model.at
+    path = f"/{thing.path}/at"
+    if isinstance(at, AtWall):
+        parts = (("along", float(at.along), along), ("off", float(at.off), off))
+        if float(at.off) + off < -1e-9:
+            return []
+    else:
+        parts = (("x", float(at.x), along), ("y", float(at.y), off))
+    return [
+        {"op": "replace", "path": f"{path}/{key}", "value": text(case, old + delta, delta)}
+        for key, old, delta in parts
+        if delta
+    ]
+
+
+def moved_together(case: RoomCase, things: Iterable[Movable], by: Array) -> Patch:
+    """Return one patch that moves several things by the same plan vector [m]; empty where one of them cannot."""
+    patch: Patch = []
+    for thing in things:
+        ops = moved(case, thing, by)
+        if not ops:
+            return []
+        patch += ops
+    return patch
+
+
+def placed_at(case: RoomCase, thing: Movable, center: Array, angle: float | None = None) -> Patch:
+    """Return the patch that stands a thing free at a plan point [m], turned to a front angle [rad] where given."""
+    base = case.room.walls[0]
+    x = float((center - base.start) @ base.direction)
+    y = float((center - base.start) @ base.inward)
+    patch: Patch = [
+        {"op": "add", "path": f"/{thing.path}/at", "value": {"x": text(case, x), "y": text(case, y)}},
+    ]
+    front = thing.angle if angle is None else angle
+    patch.append({"op": "add", "path": f"/{thing.path}/turn", "value": format_angle(front % (2 * math.pi))})
+    return patch
+
+
+def standing_on(case: RoomCase, thing: StandingPiece) -> list[StandingPiece]:
+    """Return the pieces that stand on a piece: they go where it goes."""
+    return [p for p in case.room.pieces.values() if p.model.on == thing.id]
+
+
+def with_what_it_carries(case: RoomCase, thing: StandingPiece) -> list[StandingPiece]:
+    """Return a piece and all that stands on it, and on that."""
+    found = [thing]
+    for piece in found:
+        found += [p for p in standing_on(case, piece) if p not in found]
+    return found
+
+
+def directions(case: RoomCase, thing: Movable) -> Iterator[Array]:
+    """Yield unit vectors worth trying for a thing: its own four sides, then the walls' normals that differ."""
+    given = [thing.front, -thing.front, thing.right, -thing.right]
+    yield from given
+    for wall in case.room.walls:
+        if all(float(np.hypot(*(wall.inward - d))) > 0.02 for d in given):
+            given.append(wall.inward)
+            yield wall.inward
+
+
+def removed(thing: Movable) -> Patch:
+    """Return the patch that takes a thing out of the room."""
+    return [{"op": "remove", "path": f"/{thing.path}"}]
+
+
+__all__ = [
+    "AtPoint",
+    "directions",
+    "moved",
+    "moved_together",
+    "placed_at",
+    "removed",
+    "standing_on",
+    "step",
+    "text",
+    "with_what_it_carries",
+]

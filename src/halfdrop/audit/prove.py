@@ -1,0 +1,172 @@
+"""Remedies: a rule's proposals, tried on a copy and offered only when proven.
+
+A proposal is proven when, after it, the finding is gone, no new finding of the same or a higher grade has come, and
+no such finding that was there before has got worse. Candidates are tried in the order of how little they disturb, at
+most one of each kind is offered, at most three in all, within a stated number of trials.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from itertools import islice
+
+import numpy as np
+from pydantic import ValidationError
+
+from halfdrop.audit.auditor import Auditor, judge
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Proof, Proposal, Remedy
+from halfdrop.audit.rule import Rule, all_rules, find_rule
+from halfdrop.base.errors import InputError
+from halfdrop.base.tolerance import SAME
+from halfdrop.room import Thing
+
+#: A finding that grows by less than this has not got worse [m, or its own unit].
+WORSE = 1e-3
+
+
+@dataclass(frozen=True)
+class Budget:
+    """How much work a search for remedies may do, counted in trials, so that the answer does not depend on the machine.
+
+    Attributes
+    ----------
+    trials : int
+        Trials for one finding.
+    candidates : int
+        Proposals read from the rule before they are put in order.
+    offers : int
+        Remedies offered for one finding.
+    """
+
+    trials: int = 40
+    candidates: int = 400
+    offers: int = 3
+
+
+def disturbance(before: RoomCase, after: RoomCase) -> float:
+    """Return how much a change asks of client and house.
+
+    A piece carried counts 1 and 1 more a metre, a rug the same (what stands on it must be lifted); a turn counts 0.5;
+    a thing bought 3, a thing that leaves 4, any other change of a thing (an anchor, a pad) 0.5. Common sense, no source;
+    it only orders remedies.
+    """
+    total = 0.0
+    for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):
+        total += _between(dict(old), dict(new))
+    return total
+
+
+def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
+    total = 3.0 * len(new.keys() - old.keys()) + 4.0 * len(old.keys() - new.keys())
+    for key in old.keys() & new.keys():
+        a, b = old[key], new[key]
+        if a.model == b.model:  # type: ignore[attr-defined]
+            continue
+        moved = float(np.hypot(*(b.center - a.center)))
+        if (a.width, a.depth) != (b.width, b.depth):
+            total += 7.0  # the old one leaves, another is bought
+        elif moved > SAME:
+            total += 1.0 + moved
+        if abs(b.angle - a.angle) > 1e-6:
+            total += 0.5
+        if moved <= SAME and (a.width, a.depth, a.angle) == (b.width, b.depth, b.angle):
+            total += 0.5
+    return total
+
+
+def remedies_for(auditor: Auditor, finding: Finding, known: Iterable[Finding], budget: Budget = Budget()) -> tuple[Remedy, ...]:  # noqa: B008
+    """Return up to three proven remedies of a finding, the least disturbing first.
+
+    Parameters
+    ----------
+    auditor : Auditor
+        The state in which the finding was made.
+    finding : Finding
+        What to clear.
+    known : iterable of Finding
+        Every finding of that room in that state.
+    budget : Budget
+        How much may be tried.
+    """
+    rule = find_rule(finding.rule)
+    before = auditor.case(finding.room)
+    candidates: list[tuple[float, int, Proposal, Auditor]] = []
+    seen: set[str] = set()
+    for order, proposal in enumerate(islice(rule.remedies(before, finding), budget.candidates)):
+        key = repr(proposal.patch)
+        if key in seen:
+            continue
+        seen.add(key)
+        try:
+            state = auditor.after(proposal.patch)
+        except (InputError, ValidationError):
+            continue
+        candidates.append((disturbance(before, state.case(finding.room)), order, proposal, state))
+    candidates.sort(key=lambda c: (c[0], c[1]))
+    rules = (rule, *(r for r in all_rules() if r.id != rule.id))
+    room = [f for f in known if f.room == finding.room]
+    offered: list[Remedy] = []
+    kinds: set[str] = set()
+    trials = 0
+    for weight, _, proposal, state in candidates:
+        if proposal.kind in kinds:
+            continue
+        if trials == budget.trials or len(offered) == budget.offers:
+            break
+        trials += 1
+        proof = prove(finding, room, state.case(finding.room), rules, trials)
+        if proof is not None:
+            kinds.add(proposal.kind)
+            name = f"{finding.id}#{proposal.kind}"
+            offered.append(
+                Remedy(
+                    name, proposal.kind, proposal.title, proposal.patch, proposal.cost, proposal.unpriced, weight, proof
+                )
+            )
+    return tuple(offered)
+
+
+def prove(
+    finding: Finding, known: list[Finding], after: RoomCase, rules: tuple[Rule, ...], trials: int = 1
+) -> Proof | None:
+    """Return the proof that a state clears a finding, or None where it does not.
+
+    The rules are run in the order given and the trial ends at the first reason against it.
+    """
+    before = {f.id: f for f in known}
+    lesser: list[str] = []
+    left: set[str] = set()
+    for rule in rules:
+        for new in judge(after, (rule,)):
+            left.add(new.id)
+            if new.id == finding.id:
+                return None
+            old = before.get(new.id)
+            grave = new.grade.rank <= finding.grade.rank
+            if grave and (old is None or old.grade.rank > new.grade.rank or new.shortfall > old.shortfall + WORSE):
+                return None
+            if old is None:
+                lesser.append(new.id)
+    cleared = tuple(f.id for f in known if f.id not in left)
+    return Proof(cleared, tuple(lesser), trials)
+
+
+def with_remedies(
+    auditor: Auditor,
+    findings: Iterable[Finding],
+    budget: Budget = Budget(),  # noqa: B008
+    progress: Callable[[Finding], None] | None = None,
+) -> tuple[Finding, ...]:
+    """Return the findings, each with its proven remedies.
+
+    `findings` must be every finding of the rooms they are in: the proof compares with all of them.
+    """
+    every = tuple(findings)
+    done = []
+    for finding in every:
+        done.append(finding.with_remedies(remedies_for(auditor, finding, every, budget)))
+        if progress is not None:
+            progress(finding)
+    return tuple(done)
