@@ -1,0 +1,122 @@
+"""The outline that the measures mean, found without being told: the start of the adjustment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfdrop.survey.network import Floats, Network, settle, wrap
+from halfdrop.survey.outline import crossings, interior_angles, signed_area
+from halfdrop.survey.starts import Measures, legs, misfit, walk
+
+#: Partial outlines carried along at first, and where that finds none that fits.
+NARROW, WIDE = 24, 160
+#: Outlines looked at closely.
+_CLOSE_LOOKS = 5
+#: Two outlines differ where a corner lies farther apart than this [m].
+DIFFERENT = 0.05
+#: A rival outline this much less plausible is not considered.
+_LESS_PLAUSIBLE = 1.0
+
+
+@dataclass(frozen=True)
+class Found:
+    """An outline found.
+
+    Attributes
+    ----------
+    xy : array, shape (n, 2)
+        Corners, counterclockwise, the first at the origin, the second on +x [m].
+    fits : bool
+        Whether every measure agrees with it within its error, whether or not its walls cross.
+    crosses : tuple of (int, int)
+        Walls that cross each other.
+    rival : array or None
+        A different outline that fits as well and is as plausible.
+    """
+
+    xy: Floats
+    fits: bool
+    crosses: tuple[tuple[int, int], ...]
+    rival: Floats | None
+
+
+def find_outline(network: Network, limit: float) -> Found:
+    """Return the simple outline that fits the measures best.
+
+    Parameters
+    ----------
+    network : Network
+        Points in walking order, counterclockwise, with the default datum.
+    limit : float
+        The largest weighted square sum of residuals that still counts as a fit.
+
+    Notes
+    -----
+    Plain fits are tried first. Where none holds, a search with a wider beam and a robust fit looks for the
+    outline that the most measures agree with, so that one gross mistake does not bend the start.
+    """
+    measures = Measures.of(network)
+    squared = legs(measures)
+    all_square = bool((measures.square | _near_right(measures.angles)).all()) and len(squared) > 0
+    starts = squared if all_square else np.concatenate((squared, walk(measures, NARROW)))
+    fitting = [_look(network, xy, limit, robust=False) for xy in _ranked(measures, starts)]
+    good = sorted((c for c in fitting if c.fits and not c.found.crosses), key=lambda c: c.oddness)
+    if good:
+        return good[0].with_rival(good[1:])
+    if not all_square:
+        firsts = sorted({0, network.count // 3, 2 * network.count // 3})
+        starts = np.concatenate((starts, *(walk(measures, WIDE, first) for first in firsts)))
+    robust = [_look(network, xy, limit, robust=True) for xy in _ranked(measures, starts)]
+    every = sorted(fitting + robust, key=lambda c: (not c.fits, c.cost))
+    simple_fit = [c for c in every if c.fits and not c.found.crosses]
+    return (simple_fit or every)[0].found
+
+
+@dataclass(frozen=True)
+class _Candidate:
+    found: Found
+    fits: bool
+    cost: float
+    oddness: float
+
+    def with_rival(self, others: list[_Candidate]) -> Found:
+        for other in others:
+            apart = float(np.abs(other.found.xy - self.found.xy).max())
+            if apart > DIFFERENT and other.oddness < self.oddness + _LESS_PLAUSIBLE:
+                return Found(self.found.xy, True, (), other.found.xy)
+        return self.found
+
+
+def _near_right(angles: Floats) -> Floats:
+    out: Floats = np.abs(wrap(angles - np.pi / 2, np.pi)) < np.radians(10)
+    return out
+
+
+def _ranked(measures: Measures, starts: Floats) -> list[Floats]:
+    """Return the few starts worth a close look: the best of each way of turning."""
+    order = np.argsort(misfit(measures, starts), kind="stable")[:60]
+    seen: set[bytes] = set()
+    out: list[Floats] = []
+    turns = np.round(interior_angles(starts) / (np.pi / 6)).astype(np.int8)
+    for k in order:
+        mark = turns[k].tobytes()
+        if mark not in seen:
+            seen.add(mark)
+            out.append(starts[k])
+            if len(out) == _CLOSE_LOOKS:
+                break
+    return out
+
+
+def _look(network: Network, start: Floats, limit: float, *, robust: bool) -> _Candidate:
+    xy = settle(network, start, scales=(40.0, 3.0) if robust else (None,), steps=25)
+    pulls = network.residuals(xy) / network.sigmas
+    hits = tuple(crossings(xy))
+    right_way = float(signed_area(xy)) > 0
+    fits = (right_way or len(hits) > 0) and float(pulls @ pulls) <= limit
+    cost = float(np.log1p((pulls / 3.0) ** 2).sum()) + 4.0 * len(hits) + (0.0 if right_way else 100.0)
+    odd = np.abs(wrap(interior_angles(xy) - np.pi / 2, np.pi)) / np.radians(12)
+    oddness = float(np.minimum(odd, 1.0).sum()) + 0.25 * float((interior_angles(xy) > np.pi).sum())
+    return _Candidate(Found(xy, fits, hits, None), fits, cost + 0.3 * oddness, oddness)

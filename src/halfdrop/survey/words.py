@@ -1,0 +1,148 @@
+"""A survey in words: measures, suspects, what the extra reading means, how the room closes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from halfdrop.base.formats import Units, format_angle, format_length
+from halfdrop.survey.extra import Candidate
+from halfdrop.survey.network import Adjustment, Observation
+from halfdrop.survey.snooping import Explanation, Snooped
+from halfdrop.survey.traverse import Closure
+
+#: Two expected readings nearer than this many of their standard errors cannot be told apart.
+_TELLABLE = 3.0
+
+
+def name_of(observation: Observation) -> str:
+    """Return an observation as a person calls it: `wall AB`, `tie AC`, `the angle at B`, `the square corner C`."""
+    where, _, what = observation.id.partition("/")
+    return {
+        "walls": f"wall {what}",
+        "ties": f"tie {what}",
+        "angles": f"the angle at {what}",
+        "square": f"the corner {what} taken as square",
+    }[where]
+
+
+def joined(names: Sequence[str], last: str = "and") -> str:
+    """Return names as a person lists them."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
+
+
+def small(value: float, observation: Observation | None = None) -> str:
+    """Return a small length with its sign in millimetres to 0.1 [m], or an angle in degrees to 0.01 [rad]."""
+    if observation is not None and observation.kind != "distance":
+        return f"{math.degrees(value):+.2f}°".replace("-", "−")
+    return f"{value * 1000:+.1f} mm".replace("-", "−")
+
+
+def size(value: float, observation: Observation, units: Units) -> str:
+    """Return a measured length or angle."""
+    return format_length(value, units) if observation.kind == "distance" else format_angle(value)
+
+
+def error_of(explanation: Explanation, observation: Observation, units: Units) -> str:
+    """Return by how much a measure is out: `3/4″ too long (+20.1 mm)`, `6.2° off square`."""
+    if observation.kind == "square":
+        return f"{math.degrees(abs(explanation.error)):.1f}° off square"
+    if observation.kind == "angle":
+        return f"{small(explanation.error, observation)} out"
+    way = "too long" if explanation.error > 0 else "too short"
+    printed = format_length(abs(explanation.error), units)
+    return f"{printed} {way}" + (f" ({small(explanation.error)})" if units == "imperial" else "")
+
+
+def extra_words(
+    candidate: Candidate,
+    pair: str,
+    observations: Sequence[Observation],
+    suspects: Sequence[Explanation],
+    units: Units,
+) -> str:
+    """Return what to tape and what each reading would mean."""
+    verb = "Tape {0} again" if candidate.repeat else "Tape {0}, corner to corner"
+    if candidate.purpose == "check":
+        return (
+            verb.format(pair)
+            + f": it checks {candidate.chance:.0%} of the measures, which nothing checks now."
+        )
+    by_row = {s.row: s for s in suspects}
+    groups: list[list[int]] = []
+    order = sorted(range(len(candidate.readings)), key=lambda k: (candidate.readings[k].length, k))
+    for k in order:
+        here = candidate.readings[k]
+        if groups:
+            last = candidate.readings[groups[-1][-1]]
+            if here.length - last.length < _TELLABLE * max(here.sigma, last.sigma):
+                groups[-1].append(k)
+                continue
+        groups.append([k])
+    parts = []
+    for group in groups:
+        lengths = [candidate.readings[k].length for k in group]
+        near = format_length(sum(lengths) / len(lengths), units)
+        rows = [candidate.readings[k].suspect for k in group]
+        if len(rows) == 1:
+            suspect = by_row[rows[0]]
+            observation = observations[rows[0]]
+            parts.append(
+                f"near {near}, the fault is in {name_of(observation)}, {error_of(suspect, observation, units)}"
+            )
+        else:
+            parts.append(f"near {near}, it is in {joined([name_of(observations[r]) for r in rows], 'or')}")
+    doubt = "" if candidate.chance >= 0.5 else " One more measure alone may not settle it."
+    return f"{verb.format(pair)}. If it reads {'; '.join(parts)}.{doubt}"
+
+
+def misclosure_words(
+    snooped: Snooped,
+    verdict: str,
+    closure: Closure | None,
+    allowed: float,
+    names: Sequence[Observation],
+    units: Units,
+) -> str:
+    """Return how the survey closes; `allowed` is the misclosure of ordinary work as a share of the perimeter."""
+    adjustment = snooped.adjustment
+    out = []
+    if closure is not None:
+        gap = format_length(closure.error, units)
+        ratio = "exactly" if closure.ratio > 1e6 else f"1:{closure.ratio:.0f}"
+        within = "within" if closure.error <= allowed * closure.perimeter else "outside"
+        around = format_length(closure.perimeter, units)
+        out.append(
+            f"The walls with their stated angles close to {gap} in {around} ({ratio}), {within} 1:{1 / allowed:.0f}."
+        )
+    if verdict == "unchecked":
+        out.append("Nothing checks these measures: a wrong one would not show.")
+    elif verdict == "closed":
+        out.append(_agree(adjustment))
+    elif verdict == "blunder located":
+        gone = joined([_gone(e, names, units) for e in snooped.excluded])
+        rest = _agree(adjustment) if adjustment.freedom else "Nothing checks the measures that are left."
+        out.append(f"Set aside: {gone}. {rest}")
+    else:
+        sure = joined([name_of(names[e.row]) for e in snooped.suspects], "or")
+        out.append(
+            f"The measures disagree by {adjustment.s0:.1f} times their standard error."
+            f" One is wrong, and they cannot say which: {sure}."
+        )
+        if snooped.excluded:
+            out.append(f"Set aside: {joined([_gone(e, names, units) for e in snooped.excluded])}.")
+    return " ".join(out)
+
+
+def _gone(explanation: Explanation, names: Sequence[Observation], units: Units) -> str:
+    observation = names[explanation.row]
+    return f"{name_of(observation)}, {error_of(explanation, observation, units)}"
+
+
+def _agree(adjustment: Adjustment) -> str:
+    spans = [k for k, o in enumerate(adjustment.network.observations) if o.kind == "distance"]
+    worst = max(spans, key=lambda k: (abs(adjustment.v[k]), -k))
+    if abs(adjustment.v[worst]) < 5e-5:
+        return "The measures agree: no length is corrected by 0.1 mm."
+    name = name_of(adjustment.network.observations[worst])
+    return f"The measures agree: the largest correction is {small(float(adjustment.v[worst]))}, to {name}."
