@@ -1,0 +1,43 @@
+"""How the rug trade prints the numbers of a sum: in inches or centimeters, never in feet and inches."""
+
+from __future__ import annotations
+
+from halfdrop.base.formats import Units, format_area, format_length
+from halfdrop.practice import Practice, PracticeValue
+
+
+class Words:
+    """The printer of one working: `say(1.524)` is `60 in` or `152.4 cm`.
+
+    Parameters
+    ----------
+    practice : Practice
+        Its set decides the units.
+    """
+
+    def __init__(self, practice: Practice) -> None:
+        self.practice = practice
+        self.units: Units = "metric" if practice.name == "metric" else "imperial"
+
+    def __call__(self, x: float) -> str:
+        """Print one length [m]."""
+        if self.units == "metric":
+            return format_length(x, "metric", unit="cm")
+        return format_length(x, "imperial", feet=False)
+
+    def pair(self, across: float, along: float) -> str:
+        """Print two lengths [m] as `120 in × 86 in`."""
+        return f"{self(across)} × {self(along)}"
+
+    def area(self, x: float) -> str:
+        """Print an area [m²]."""
+        return format_area(x, self.units)
+
+    def cited(self, *keys: str) -> str:
+        """Return the keys, values and sources that a step of a working rests on."""
+        return "; ".join(self._cited(self.practice[key]) for key in keys)
+
+    def _cited(self, value: PracticeValue) -> str:
+        """Cite one value; a list of made sizes by its name alone."""
+        text = "" if value.kind in ("sizes", "lengths") else f" {value.text}"
+        return f"{value.key}{text} ({value.origin}): {value.source}"
