@@ -10,13 +10,14 @@ from pathlib import Path
 from typing import Any
 
 import jsonpatch
-import yaml
 
 from halfdrop.audit.auditor import Auditor, judge
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.rule import Rule, all_rules, find_rule
 from halfdrop.base.units import Angle, Length, format_angle
+from halfdrop.job.compose import plain
 from halfdrop.job.model import Job
+from halfdrop.job.read import parse_tree
 from halfdrop.practice import Practice
 from halfdrop.survey import adjust_survey
 
@@ -51,7 +52,8 @@ def _document(room: dict[str, Any], job: dict[str, Any]) -> dict[str, Any]:
 @cache
 def table(rule: str) -> tuple[Case, ...]:
     """Return the cases of a rule's table: `room`, changed by each case's `change`, inside a small job with the case's `job` keys."""
-    raw = yaml.safe_load((TABLES / f"{rule}.yaml").read_text(encoding="utf-8"))
+    name = f"{rule}.yaml"
+    raw: Any = plain(parse_tree((TABLES / name).read_text(encoding="utf-8"), name=name, format="yaml"))
     cases = []
     for row in raw["cases"]:
         room = jsonpatch.JsonPatch(row.get("change", [])).apply(copy.deepcopy(row.get("room", raw["room"])))

@@ -1,0 +1,25 @@
+"""The commands, in the order of a job."""
+
+import click
+
+from halfdrop.cli.commands.audit import audit
+from halfdrop.cli.commands.book import book
+from halfdrop.cli.commands.check import check, survey
+from halfdrop.cli.commands.new import new
+from halfdrop.cli.commands.plan import plan
+from halfdrop.cli.commands.reference import completion, explain, practice, schema
+from halfdrop.cli.commands.scheme import scheme
+
+ALL: tuple[click.Command, ...] = (
+    new,
+    check,
+    survey,
+    audit,
+    scheme,
+    plan,
+    book,
+    explain,
+    practice,
+    schema,
+    completion,
+)

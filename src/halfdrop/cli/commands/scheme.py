@@ -1,0 +1,106 @@
+"""`halfdrop scheme`: proposals as named lists of patches on the rooms as found."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from halfdrop.audit.finding import Grade
+from halfdrop.cli.options import complete_schemes, job_argument, json_option, room_option
+from halfdrop.cli.talk import progress, say_json, say_table
+from halfdrop.services.jobs import open_job
+from halfdrop.services.schemes import accept as accept_remedies
+from halfdrop.services.schemes import accept_all
+
+
+@click.group()
+def scheme() -> None:
+    """Take remedies into a scheme; list and compare schemes. The rooms as found stay as they are."""
+
+
+@scheme.command("list")
+@job_argument
+@json_option
+def list_schemes(job: Path, as_json: bool) -> None:
+    """List the schemes of JOB and their steps."""
+    opened = open_job(job)
+    schemes = opened.found.job.schemes
+    if as_json:
+        say_json({key: s.model_dump(mode="json", by_alias=True) for key, s in schemes.items()})
+        return
+    if not schemes:
+        click.echo("no schemes yet")
+        click.echo(f"hint: run `halfdrop scheme accept {job} first --all`", err=True)
+    for key, one in schemes.items():
+        click.echo(f"{key}: {one.name} ({len(one.steps)} steps)")
+        for n, step in enumerate(one.steps, 1):
+            click.echo(f"  {n:>2}. {step.title}" + (f" · {step.cost.text}" if step.cost else ""))
+
+
+@scheme.command()
+@job_argument
+@click.argument("name", metavar="SCHEME", shell_complete=complete_schemes)
+@click.argument("remedies", metavar="[REMEDY]...", nargs=-1)
+@click.option("--all", "everything", is_flag=True, help="Take the least disturbing remedy of every finding.")
+@click.option("--title", help="A name for people, where the scheme is new.")
+@room_option
+@click.option(
+    "--grade",
+    type=click.Choice(list(map(str, Grade))),
+    default="fault",
+    show_default=True,
+    help="With --all: findings of this grade or graver.",
+)
+@json_option
+def accept(
+    job: Path,
+    name: str,
+    remedies: tuple[str, ...],
+    everything: bool,
+    title: str | None,
+    room: str | None,
+    grade: str,
+    as_json: bool,
+) -> None:
+    """Take proven remedies, by the ids that `audit` prints, into SCHEME of JOB.
+
+    Each is proven again behind the steps already taken; the file is written only when all of them hold.
+
+    \b
+    Examples:
+      halfdrop scheme accept flat.yaml first 'living/rugs.front-legs/rug#layer'
+      halfdrop scheme accept flat.yaml first --all --title "As little as possible"
+    """
+    if everything == bool(remedies):
+        raise click.UsageError("give remedies by their ids, or --all")
+    opened = open_job(job)
+    with progress("proving") as tell:
+        if everything:
+            taken = accept_all(opened, name, name=title, grade=Grade(grade), room=room, progress=tell)
+        else:
+            taken = accept_remedies(opened, name, remedies, name=title)
+    if as_json:
+        say_json(taken.to_json())
+        return
+    for finding, remedy in taken.steps:
+        click.echo(f"taken: {remedy.title}" + (f" · {remedy.cost.text}" if remedy.cost else ""))
+        click.echo(f"       clears {finding.id}")
+    for finding in taken.left:
+        click.echo(f"left:  {finding.id} ({finding.grade}): no proven remedy; it is for you to decide")
+    click.echo(f"scheme `{name}` of {job}: {len(taken.steps)} steps taken")
+
+
+@scheme.command()
+@job_argument
+@json_option
+def compare(job: Path, as_json: bool) -> None:
+    """Set the schemes of JOB side by side: what each leaves open, moves, buys and costs."""
+    from halfdrop.services.compare import compare_schemes
+
+    rows = compare_schemes(open_job(job))
+    if as_json:
+        say_json(rows)
+        return
+    head = ("scheme", "hazards", "faults", "tastes", "steps", "known cost", "unpriced")
+    say_table([[str(row[key]) for key in head] for row in rows], head)

@@ -1,0 +1,157 @@
+"""Schemes: take proven remedies into a named list of patches, leaving the rooms as found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.finding import Finding, Grade, Remedy
+from halfdrop.audit.prove import Budget, remedies_for
+from halfdrop.base.errors import HalfdropError, InputError, did_you_mean
+from halfdrop.job.patch import apply
+from halfdrop.job.scheme import add_step
+from halfdrop.job.write import write_job
+from halfdrop.services.auditing import Progress
+from halfdrop.services.jobs import OpenJob
+
+
+@dataclass
+class Taken:
+    """What went into a scheme."""
+
+    scheme: str
+    steps: list[tuple[Finding, Remedy]] = field(default_factory=list)
+    left: tuple[Finding, ...] = ()
+
+    def to_json(self) -> dict[str, Any]:
+        """Return it as a JSON-compatible object."""
+        return {
+            "scheme": self.scheme,
+            "taken": [{"finding": f.id, "remedy": r.to_json()} for f, r in self.steps],
+            "left": [f.id for f in self.left],
+        }
+
+
+def step_of(finding: Finding, remedy: Remedy) -> dict[str, Any]:
+    """Return a remedy as a step of a scheme."""
+    step: dict[str, Any] = {"title": remedy.title[:120], "finding": finding.id, "patch": remedy.patch}
+    if remedy.cost is not None:
+        step["cost"] = remedy.cost.text
+    return step
+
+
+def _start(job: OpenJob, scheme: str, name: str | None) -> dict[str, Any]:
+    """Return the document with the scheme in it, begun where it is new."""
+    document = job.loaded.document
+    if scheme in document.get("schemes", {}):
+        return document
+    patch: list[dict[str, Any]] = []
+    if "schemes" not in document:
+        patch.append({"op": "add", "path": "/schemes", "value": {}})
+    title = name or scheme.replace("-", " ").replace("_", " ").capitalize()
+    patch.append({"op": "add", "path": f"/schemes/{scheme}", "value": {"name": title, "steps": []}})
+    return apply(document, patch)
+
+
+def accept(
+    job: OpenJob,
+    scheme: str,
+    remedy_ids: Iterable[str],
+    *,
+    name: str | None = None,
+    budget: Budget = Budget(),  # noqa: B008
+) -> Taken:
+    """Take remedies, by their ids, into a scheme and write the job file.
+
+    Each is proven again on the job under the scheme as it then stands, so that two remedies never spoil each other.
+
+    Raises
+    ------
+    InputError
+        Where an id is unknown, or the remedy no longer proves itself behind the steps before it; nothing is written.
+    """
+    document = _start(job, scheme, name)
+    state = job.under(scheme) if document is job.loaded.document else job.found
+    taken = Taken(scheme)
+    for wanted in remedy_ids:
+        finding_id, _, kind = wanted.partition("#")
+        findings = {f.id: f for f in state.findings()}
+        if finding_id not in findings:
+            raise InputError(
+                f"there is no finding `{finding_id}` in the job under scheme `{scheme}`",
+                hint=did_you_mean(finding_id, findings) if findings else "the job is clean",
+            )
+        finding = findings[finding_id]
+        offered = {r.kind: r for r in remedies_for(state, finding, findings.values(), budget)}
+        if not kind and offered:
+            kind = next(iter(offered))
+        if kind not in offered:
+            raise InputError(
+                f"remedy `{wanted}` is not proven for the job under scheme `{scheme}`",
+                hint=f"proven now: {', '.join(r.id for r in offered.values()) or 'none'}",
+            )
+        document, state = _take(document, state, scheme, finding, offered[kind], taken)
+    _write(job, document)
+    return taken
+
+
+def accept_all(
+    job: OpenJob,
+    scheme: str,
+    *,
+    name: str | None = None,
+    grade: Grade = Grade.FAULT,
+    room: str | None = None,
+    budget: Budget = Budget(),  # noqa: B008
+    progress: Progress | None = None,
+) -> Taken:
+    """Take the least disturbing remedy of one finding after another, gravest first, until none is left to take.
+
+    Parameters
+    ----------
+    grade : Grade
+        Only findings of this grade or graver.
+    room : str, optional
+        Only this room.
+    """
+    job.room_ids(room)
+    document = _start(job, scheme, name)
+    state = job.under(scheme) if document is job.loaded.document else job.found
+    taken = Taken(scheme)
+    hopeless: set[str] = set()
+    while True:
+        findings = [f for f in state.findings(room) if f.grade.rank <= grade.rank]
+        open_ones = [f for f in findings if f.id not in hopeless]
+        if progress is not None:
+            progress(len(taken.steps) + len(hopeless), len(taken.steps) + len(hopeless) + len(open_ones), "")
+        if not open_ones:
+            break
+        finding = open_ones[0]
+        offered = remedies_for(state, finding, state.findings(finding.room), budget)
+        if not offered:
+            hopeless.add(finding.id)
+            continue
+        document, state = _take(document, state, scheme, finding, offered[0], taken)
+        hopeless -= {f for f in hopeless if f.split("/", 1)[0] == finding.room}
+    taken.left = tuple(findings)
+    _write(job, document)
+    return taken
+
+
+def _take(
+    document: dict[str, Any], state: Auditor, scheme: str, finding: Finding, remedy: Remedy, taken: Taken
+) -> tuple[dict[str, Any], Auditor]:
+    document = apply(document, add_step(document, scheme, step_of(finding, remedy)))
+    taken.steps.append((finding, remedy))
+    return document, state.after(remedy.patch)
+
+
+def _write(job: OpenJob, document: dict[str, Any]) -> None:
+    if document is job.loaded.document:
+        return
+    try:
+        write_job(job.path, job.loaded, document)
+    except HalfdropError as error:
+        raise job.placed(error) from error

@@ -1,0 +1,115 @@
+"""Begin a job: a file that explains itself, with a room to type over."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
+from halfdrop.base.errors import At, UsageError
+
+_HEAD = """\
+# A halfdrop job. Lengths are written as they are read off the tape: {lengths}
+# Nothing computed is kept here; run `halfdrop check {file}` after typing.
+halfdrop: 1
+
+job:
+  name: {name}
+{client}  units: {units}
+  currency: {currency}
+
+practice:
+  set: {set}
+
+rooms:
+"""
+
+_ROOM = """\
+  {id}:
+    name: {name}
+    use: {{{use}: true}}
+    survey:
+      # Letter the corners as you walk round, counterclockwise as seen on the plan (else add `round: clockwise`).
+      corners: A B C D
+      walls: {{AB: {long}, BC: {short}, CD: {long}, DA: {short}}}
+      # Ties check the walls: both diagonals, and any other corner-to-corner length you can tape.
+      ties: {{AC: {tie}, BD: {tie}}}
+      heights: {{center: {height}}}
+    openings:
+      # `along` runs from the wall's first-named corner to the near jamb.
+      door: {{kind: door, wall: AB, along: {jamb}, width: {leaf}, height: {head}, leaf: hinged, hinge: A, opens: in}}
+    fittings: {{}}
+    pieces: {{}}
+    rugs: {{}}
+"""
+
+_TEXTS = {
+    "imperial": {
+        "lengths": "12' 6 1/2\", 150.5 in",
+        "long": "16'",
+        "short": "12'",
+        "tie": "20'",
+        "height": "8'",
+        "jamb": "10 in",
+        "leaf": "32 in",
+        "head": "80 in",
+    },
+    "metric": {
+        "lengths": "3.81 m, 381 cm, 3810 mm",
+        "long": "4.80 m",
+        "short": "3.60 m",
+        "tie": "6.00 m",
+        "height": "2.45 m",
+        "jamb": "25 cm",
+        "leaf": "83 cm",
+        "head": "2.04 m",
+    },
+}
+
+
+def new_job(
+    path: Path, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]
+) -> None:
+    """Write a new job file.
+
+    Parameters
+    ----------
+    path : Path
+        Where; must not exist.
+    units : {"imperial", "metric"}
+        Of the job; the practice set and the currency follow.
+    rooms : sequence of str
+        Uses of the rooms to begin with; a second room of the same use is numbered.
+
+    Raises
+    ------
+    UsageError
+        Where the file exists (it is left as it is), or its folder does not.
+    """
+    metric = units == "metric"
+    text = _HEAD.format(
+        lengths=_TEXTS[units]["lengths"],
+        file=path.name,
+        name=json.dumps(name or path.stem.replace("-", " ").replace("_", " ").capitalize(), ensure_ascii=False),
+        client=f"  client: {json.dumps(client, ensure_ascii=False)}\n" if client else "",
+        units=units,
+        currency="EUR" if metric else "USD",
+        set="metric" if metric else "us",
+    )
+    for n, use in enumerate(rooms):
+        before = rooms[:n].count(use)
+        key = f"{use}-{before + 1}" if before else use
+        title = f"{use.capitalize()} room" if use in ("living", "dining") else use.capitalize()
+        text += _ROOM.format(id=key, name=f"{title} {before + 1}" if before else title, use=use, **_TEXTS[units])
+    try:
+        with open(path, "x", encoding="utf-8") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+    except FileExistsError:
+        raise UsageError(
+            f"{path} exists already and is left as it is", at=At(str(path)), hint="choose another name"
+        ) from None
+    except OSError as error:
+        raise UsageError(f"{path} cannot be written: {error.strerror}", at=At(str(path))) from None
