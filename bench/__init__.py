@@ -1,0 +1,1 @@
+"""Measurements, each a ratio against a named reference in the same run. `make bench` prints them all."""

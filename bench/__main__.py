@@ -1,0 +1,5 @@
+"""Run every measurement."""
+
+from bench import audit
+
+audit.main()

@@ -1,0 +1,114 @@
+"""Sheets of a job: survey, plan as found or proposed, before and after; with the findings as margin notes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal, get_args
+
+from halfdrop.audit.finding import Finding
+from halfdrop.base.errors import UsageError, did_you_mean
+from halfdrop.drawing.notes import Note
+from halfdrop.drawing.plan import plan_sheet
+from halfdrop.drawing.printing import printed
+from halfdrop.drawing.sheet import Sheet, TitleInfo
+from halfdrop.services.jobs import OpenJob
+
+ViewName = Literal["plan", "before-after", "survey"]
+FORMATS = ("svg", "dxf", "pdf", "png")
+
+
+def notes_of(findings: Sequence[Finding], first: int = 1) -> list[Note]:
+    """Return findings as numbered margin notes, in their order."""
+    return [
+        Note(n, f.grade.value, f.message, f.anchor, f.within_tape, f.subjects[0])
+        for n, f in enumerate(findings, first)
+    ]
+
+
+def default_paper(job: OpenJob) -> str:
+    """Return the paper of a job's sheets by its units."""
+    return "tabloid" if job.found.job.job.units == "imperial" else "a3"
+
+
+def sheet(
+    job: OpenJob,
+    room: str,
+    view: ViewName = "plan",
+    *,
+    scheme: str | None = None,
+    notes: bool = True,
+    paper: str | None = None,
+    scale: str | None = None,
+    number: str = "",
+) -> Sheet:
+    """Return one sheet of a room.
+
+    Parameters
+    ----------
+    job : OpenJob
+    room : str
+        Its id.
+    view : {"plan", "before-after", "survey"}
+    scheme : str, optional
+        Draw the room under this scheme; what it changes is drawn as proposed.
+    notes : bool
+        Write the findings in the margin.
+    paper, scale : str, optional
+        By the job's units, and the largest that fits, where not given.
+
+    Raises
+    ------
+    InputError
+        Where the room, the scheme, the paper or the scale is not known, or the room does not fit.
+    """
+    job.room_ids(room)
+    if view not in get_args(ViewName):
+        raise UsageError(f"there is no view `{view}`", hint=did_you_mean(view, get_args(ViewName)))
+    if view == "before-after" and scheme is None:
+        raise UsageError("before and after needs a scheme", hint="add `--scheme NAME`")
+    state = job.under(scheme)
+    units = job.found.job.job.units
+    before, after = job.found.case(room).room, state.case(room).room
+    info = job.found.job.job
+    names = {"plan": "Plan as proposed" if scheme else "Plan as found", "before-after": "Before and after", "survey": "Survey"}
+    title = TitleInfo(
+        job=info.name,
+        room=after.model.name,
+        view=names[view],
+        date=info.date or "",
+        revision=info.revision or "",
+        number=number,
+        decorator=info.decorator or "",
+    )
+    page = paper or default_paper(job)
+    if view == "survey":
+        from halfdrop.drawing.survey import survey_sheet
+
+        return survey_sheet(before, title=title, paper=page, scale=scale, units=units)
+    margin = notes_of(state.findings(room)) if notes else []
+    if view == "before-after":
+        from halfdrop.drawing.plan import before_after_sheet
+
+        return before_after_sheet(before, after, title=title, notes=margin, paper=page, scale=scale, units=units)
+    return plan_sheet(
+        after,
+        title=title,
+        notes=margin,
+        before=before if scheme else None,
+        paper=page,
+        scale=scale,
+        units=units,
+    )
+
+
+def as_bytes(made: Sheet, format: str, *, dark: bool = False) -> bytes:
+    """Return a sheet in one of `FORMATS`."""
+    if format == "svg":
+        return made.svg("dark" if dark else "light").encode()
+    if format == "dxf":
+        return made.dxf()
+    if format == "pdf":
+        return printed(made, "pdf")
+    if format == "png":
+        return printed(made, "png", ground="dark" if dark else "light")
+    raise UsageError(f"sheets cannot be written as `{format}`", hint=f"known: {', '.join(FORMATS)}")
