@@ -1,0 +1,98 @@
+"""Binding: a book's content, set by typst with our fonts into one PDF, the same bytes for the same content."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import asdict
+from importlib.resources import files
+from typing import Any
+
+import typst
+
+from halfdrop.book.content import Book, BookSheet
+from halfdrop.book.text import cleaned, paragraphs
+from halfdrop.drawing.notes import RING, SECOND
+from halfdrop.drawing.tokens import Font, fonts_folder, tokens
+
+TEMPLATES = ("main.typ", "look.typ", "front.typ", "rooms.typ", "shopping.typ", "back.typ")
+
+_WIDTHS = {"Semi Condensed": 87.5, "Condensed": 75.0}
+
+
+def make_book(book: Book) -> bytes:
+    """Return the book as a PDF.
+
+    The texts of `book` reach the templates as data, never as markup. Sheets are set full bleed at their size in
+    millimetres. The bytes depend on `book` alone.
+    """
+    sources: dict[str, bytes] = {}
+    folder = files("halfdrop.book") / "templates"
+    for name in TEMPLATES:
+        sources[name] = (folder / name).read_bytes()
+    sources |= sheet_files(book)
+    sources["book.json"] = json.dumps(payload(book), ensure_ascii=False).encode("utf-8")
+    made = typst.compile(
+        sources,
+        format="pdf",
+        font_paths=[str(fonts_folder())],
+        ignore_system_fonts=True,
+        timestamp=0,
+    )
+    assert isinstance(made, bytes)
+    return made
+
+
+def payload(book: Book) -> dict[str, Any]:
+    """Return what the templates read: the book's texts, cleaned, and the look."""
+    data = asdict(book)
+    data["brief"] = paragraphs(book.brief)
+    number = 0
+    for room, plain in zip(book.rooms, data["rooms"], strict=True):
+        for part in ("found", "proposed"):
+            for sheet in plain[part]:
+                del sheet["svg"]
+                sheet["file"] = _sheet_file(number)
+                number += 1
+        plain["wishes"] = paragraphs(room.wishes)
+    if book.scheme is not None:
+        data["scheme"]["note"] = paragraphs(book.scheme.note)
+    result: dict[str, Any] = cleaned(data)
+    result["look"] = look()
+    return result
+
+
+def sheet_files(book: Book) -> dict[str, bytes]:
+    """Return every sheet of the book as a virtual file, in the book's order."""
+    sheets: list[BookSheet] = [sheet for room in book.rooms for sheet in (*room.found, *room.proposed)]
+    return {_sheet_file(i): sheet.svg.encode("utf-8") for i, sheet in enumerate(sheets)}
+
+
+def _sheet_file(number: int) -> str:
+    return f"sheet-{number:03d}.svg"
+
+
+def look() -> dict[str, Any]:
+    """Return the tokens as the templates read them."""
+    t = tokens()
+    return {
+        "inks": dict(t.inks["light"]),
+        "pens": dict(t.pens),
+        "sizes": dict(t.sizes),
+        "fonts": {role: _face(role) for role in t.fonts},
+        "line": t.line,
+        "measure": t.measure,
+        "ring": RING,
+        "second": SECOND,
+    }
+
+
+def _face(role: Font | str) -> dict[str, Any]:
+    """Return a face as typst names it: the width of a family is not part of its name there."""
+    face = tokens().fonts[role]
+    family, stretch = face.family, 100.0
+    for words, width in _WIDTHS.items():
+        if re.search(rf" {words}$", family):
+            family, stretch = family.removesuffix(f" {words}"), width
+            break
+    return {"family": family, "stretch": stretch, "weight": face.weight, "style": face.style}

@@ -1,0 +1,67 @@
+"""How sizes and places are written on a shopping list."""
+
+from __future__ import annotations
+
+from math import pi
+
+from halfdrop.base.formats import Units, format_angle, format_length, format_size
+from halfdrop.base.tolerance import SAME, SAME_ANGLE
+from halfdrop.job.model import At, AtWall, Piece, Rug, corners_of
+
+
+def box_size(width: float, depth: float, height: float, units: Units) -> str:
+    """Print width × depth × height [m] as the trade does: `84 × 36 × 32 in`, `213 × 91 × 81 cm`."""
+    if units == "metric":
+        sides = [format_length(v, "metric", unit="cm").removesuffix(" cm") for v in (width, depth, height)]
+        return f"{' × '.join(sides)} cm"
+    sides = [format_length(v, "imperial", feet=False).removesuffix(" in") for v in (width, depth, height)]
+    return f"{' × '.join(sides)} in"
+
+
+def flat_size(width: float, length: float, shape: str, units: Units) -> str:
+    """Print the size of a rug or pad [m], the shorter side first: `8 × 10 ft`, `8′ round`."""
+    if shape == "round":
+        return f"{format_length(width, units)} round"
+    text = format_size(min(width, length), max(width, length), units)
+    return f"{text} oval" if shape == "oval" else text
+
+
+def thing_size(thing: Piece | Rug, units: Units) -> str:
+    """Print the size of a piece or rug."""
+    if isinstance(thing, Rug):
+        return flat_size(float(thing.width), float(thing.length), thing.shape, units)
+    return box_size(float(thing.width), float(thing.depth), float(thing.height), units)
+
+
+def thing_name(key: str, thing: Piece | Rug) -> str:
+    """Return what to call a thing: its name, else its id in words."""
+    return thing.name or key.replace("-", " ").replace("_", " ")
+
+
+def place(at: At, first: str, second: str, units: Units) -> str:
+    """Print a place as it is set out by tape.
+
+    Parameters
+    ----------
+    at : AtWall or AtPoint
+        The document's place.
+    first, second : str
+        The room's first two corners, from which a free place is measured.
+    """
+    if isinstance(at, AtWall):
+        start = corners_of(at.wall)[0]
+        off = f"{format_length(at.off, units)} off it" if at.off > SAME else "against it"
+        return f"wall {at.wall}: {format_length(at.along, units)} from {start}, {off}"
+    return (
+        f"center {format_length(at.x, units)} along {first}{second} from {first}, "
+        f"{format_length(at.y, units)} off {first}{second}"
+    )
+
+
+def turned(before: float, after: float) -> str:
+    """Return how far and which way a thing is turned [rad], counterclockwise positive; empty where it is not."""
+    by = (after - before + pi) % (2 * pi) - pi
+    if abs(by) <= SAME_ANGLE:
+        return ""
+    way = "counterclockwise" if by > 0 else "clockwise"
+    return f"turned {format_angle(abs(by))} {way}"
