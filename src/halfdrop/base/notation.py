@@ -91,10 +91,10 @@ class _Term:
     size: Fraction
 
 
-def shown(text: str) -> str:
+def shown(text: str, most: int = 60) -> str:
     """Return `text` fit for a message: on one line, printable, not endless."""
-    clean = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[:60])
-    return clean + ("…" if len(text) > 60 else "")
+    clean = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[:most])
+    return clean + ("…" if len(text) > most else "")
 
 
 def normal(text: str) -> str:
