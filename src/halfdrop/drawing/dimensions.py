@@ -1,0 +1,234 @@
+"""Dimension chains round a room: openings nearest, then walls, then the whole; never across the floor."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from shapely.geometry import LineString, Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from halfdrop.base.formats import Units, format_length
+from halfdrop.drawing.board import Frame
+from halfdrop.drawing.metrics import cap_height, text_width
+from halfdrop.drawing.tokens import tokens
+from halfdrop.drawing.verbs import XY, Begin, Dimension, End, Verb
+from halfdrop.drawing.walls import THICK
+from halfdrop.room import ResolvedRoom, Wall
+
+#: First chain off the wall's outer face, each next one, and text above its line [mm].
+FIRST = 8.5
+STEP = 8.0
+LIFT = 0.9
+#: Two lengths nearer than this are told once [m].
+TOLD = 0.004
+#: Corners nearer than this along a chain share one foot: a wall that runs a little out of square is no jog [m].
+FOOT = 0.02
+#: How far a wall may lean and still belong to a side of the plan [rad].
+LEAN = math.radians(6.0)
+#: Sides of the plan by their outward normal, in the order they are dimensioned.
+SIDES: dict[str, XY] = {"south": (0.0, -1.0), "west": (-1.0, 0.0), "north": (0.0, 1.0), "east": (1.0, 0.0)}
+
+
+def print_length(value: float, units: Units) -> str:
+    """Return a dimension's value as it is lettered: `12′ 6½″`, or bare millimetres."""
+    if units == "metric":
+        return format_length(value, "metric", unit="mm").removesuffix(" mm")
+    return format_length(value, "imperial", zero_inches=True)
+
+
+@dataclass
+class Chain:
+    """Feet along one line: plan points [m] in order along the side's axis."""
+
+    feet: list[XY]
+    name: str = ""
+    paths: list[str] = field(default_factory=list)
+
+
+def side_of(wall: Wall) -> str | None:
+    """Return which side of the plan a wall bounds, or None for one that runs aslant."""
+    for name, (nx, ny) in SIDES.items():
+        if -wall.inward[0] * nx - wall.inward[1] * ny > math.cos(LEAN):
+            return name
+    return None
+
+
+def chains(room: ResolvedRoom) -> dict[str, list[Chain]]:
+    """Return the chains of each side, nearest first; only lengths that another chain does not already tell."""
+    out: dict[str, list[Chain]] = {}
+    whole_told: dict[int, list[float]] = {0: [], 1: []}
+    for side in SIDES:
+        axis = 0 if side in ("south", "north") else 1
+        walls = sorted(
+            (w for w in room.walls if side_of(w) == side), key=lambda w: min(w.start[axis], w.end[axis])
+        )
+        found: list[Chain] = []
+        broken = Chain(_openings(room, walls, axis))
+        if len(broken.feet) > 2:
+            found.append(broken)
+        corners = _merged([p for w in walls for p in (_xy(w.start), _xy(w.end))], axis)
+        low, high = _ends(room, axis, side)
+        whole = abs(high[axis] - low[axis])
+        if len(corners) > 2 and (len(walls) > 1):
+            found.append(Chain(corners))
+        if not any(abs(whole - told) < TOLD for told in whole_told[axis]):
+            whole_told[axis].append(whole)
+            if not (found and len(found[-1].feet) == 2):
+                found.append(Chain([low, high]))
+        out[side] = found
+    return out
+
+
+def _openings(room: ResolvedRoom, walls: Sequence[Wall], axis: int) -> list[XY]:
+    """Return corners and jambs of the walls that have openings."""
+    feet: list[XY] = []
+    for wall in walls:
+        here = [o for o in room.openings.values() if o.wall is wall]
+        if here:
+            feet += [_xy(wall.start), _xy(wall.end)]
+            feet += [_xy(p) for o in here for p in (o.start, o.end)]
+    return _merged(feet, axis)
+
+
+def _merged(points: Sequence[XY], axis: int) -> list[XY]:
+    """Return points in order along an axis, those nearer than `FOOT` as one."""
+    out: list[XY] = []
+    for p in sorted(points, key=lambda p: (p[axis], p[1 - axis])):
+        if not out or p[axis] - out[-1][axis] > FOOT:
+            out.append(p)
+    return out
+
+
+def _ends(room: ResolvedRoom, axis: int, side: str) -> tuple[XY, XY]:
+    """Return the room's extremes along an axis, taken at the corners nearest to the side."""
+    points = [_xy(p) for p in np.asarray(room.outline.exterior.coords)[:-1]]
+    sign = SIDES[side][1 - axis]
+    low = min(p[axis] for p in points)
+    high = max(p[axis] for p in points)
+    first = max((p for p in points if p[axis] < low + FOOT), key=lambda p: sign * p[1 - axis])
+    last = max((p for p in points if p[axis] > high - FOOT), key=lambda p: sign * p[1 - axis])
+    return first, last
+
+
+def _xy(p: np.ndarray) -> XY:
+    return (float(p[0]), float(p[1]))
+
+
+@dataclass
+class Lettering:
+    """What dimensions took of the paper: the boxes of their values and the verbs [mm]."""
+
+    verbs: list[Verb] = field(default_factory=list)
+    boxes: list[Polygon] = field(default_factory=list)
+
+
+def reach(room: ResolvedRoom) -> dict[str, float]:
+    """Return how far dimensions stand off the walls' outer faces on each side [mm]."""
+    return {side: (FIRST + STEP * len(found) - 1.0 if found else 3.0) for side, found in chains(room).items()}
+
+
+def draw_dimensions(
+    frame: Frame,
+    room: ResolvedRoom,
+    units: Units,
+    thick: float = THICK,
+    blocks: Sequence[BaseGeometry] = (),
+) -> Lettering:
+    """Draw every chain of a room.
+
+    Parameters
+    ----------
+    frame : Frame
+        Plan to paper.
+    room : ResolvedRoom
+    units : {"imperial", "metric"}
+    thick : float
+        Thickness the walls are drawn with [m].
+    blocks : sequence of BaseGeometry
+        Leaders and marks; a value slides along its line to stay off them [mm].
+    """
+    done = Lettering([Begin("A-ANNO-DIMS", f"{room.path}/survey/walls")])
+    x0, y0, x1, y1 = room.outline.bounds
+    edge = {"south": y0 - thick, "west": x0 - thick, "north": y1 + thick, "east": x1 + thick}
+    floor = room.outline.buffer(-1e-3)
+    for side, found in chains(room).items():
+        level = 0
+        for chain in found:
+            offset = (FIRST + STEP * level) / frame.scale
+            axis = 0 if side in ("south", "north") else 1
+            outward = SIDES[side][1 - axis]
+            line = edge[side] + outward * offset
+            feet = [p for p in chain.feet if _clear(p, line, axis, floor)]
+            if len(feet) < 2:
+                continue
+            level += 1
+            _chain(done, frame, feet, line, axis, units, thick * outward, blocks)
+    done.verbs.append(End())
+    return done
+
+
+def _clear(p: XY, line: float, axis: int, floor: Polygon) -> bool:
+    """Return whether the foot's line to the chain stays off the floor."""
+    end = (p[0], line) if axis == 0 else (line, p[1])
+    return not LineString([p, end]).crosses(floor)
+
+
+def _chain(
+    done: Lettering,
+    frame: Frame,
+    feet: Sequence[XY],
+    line: float,
+    axis: int,
+    units: Units,
+    wall: float,
+    blocks: Sequence[BaseGeometry],
+) -> None:
+    size = tokens().sizes["small"]
+    turn = 0.0 if axis == 0 else -90.0
+    taken: list[Polygon] = []
+    for a, b in zip(feet, feet[1:], strict=False):
+        value = print_length(abs(b[axis] - a[axis]), units)
+        p, q = (_foot(frame, s, axis, wall) for s in (a, b))
+        base = frame(a[0], line) if axis == 0 else frame(line, a[1])
+        end = frame(b[0], line) if axis == 0 else frame(line, b[1])
+        low, high = sorted((base[axis], end[axis]))
+        wide = text_width(value, size) + 0.8
+        shape, text_at = _stand(wide, low, high, base, axis, [*taken, *blocks])
+        taken.append(shape)
+        done.verbs.append(Dimension(p, q, base, value, text_at, turn, size))
+    done.boxes += taken
+
+
+def _stand(
+    wide: float, low: float, high: float, base: XY, axis: int, blocks: Sequence[BaseGeometry]
+) -> tuple[Polygon, XY]:
+    """Return box and baseline middle of a value: over the middle of its line, slid along it, or a row further up."""
+    cap = cap_height(tokens().sizes["small"])
+    slack = (high - low - wide) / 2 - 0.4
+    middle = (low + high) / 2
+    spots = [(0, 0.0)] if slack >= 0 else []
+    spots += [(0, s * slack * k / 6) for k in range(1, 7) for s in (-1, 1) if slack > 0]
+    spots += [(1, 0.0), (1, wide / 2), (1, -wide / 2), (1, wide), (1, -wide)]
+    first: tuple[Polygon, XY] | None = None
+    for row, shift in spots:
+        lift = LIFT + row * (cap + 0.9)
+        at = middle + shift
+        if axis == 0:
+            text_at = (at, base[1] - lift)
+            shape = box(at - wide / 2, text_at[1] - cap, at + wide / 2, text_at[1])
+        else:
+            text_at = (base[0] - lift, at)
+            shape = box(text_at[0] - cap, at - wide / 2, text_at[0], at + wide / 2)
+        first = first or (shape, text_at)
+        if not any(shape.intersects(b) for b in blocks):
+            return shape, text_at
+    assert first is not None
+    return first
+
+
+def _foot(frame: Frame, p: XY, axis: int, wall: float) -> XY:
+    """Return a foot at the outer face of the wall [mm]."""
+    return frame(p[0], p[1] + wall) if axis == 0 else frame(p[0] + wall, p[1])

@@ -1,0 +1,212 @@
+"""DXF back end: model space at 1:1 in inches or millimetres, layers by the National CAD Standard, the same bytes each run.
+
+Fills of the paper's own color are left out: on a drawing made of layers nothing needs hiding. Dimensions are true
+DIMENSION entities whose geometry is drawn here, so that no font of the machine decides where their text stands.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections.abc import Iterable
+from typing import Any
+
+import ezdxf
+from ezdxf.document import Drawing
+from ezdxf.enums import TextEntityAlignment
+from ezdxf.layouts import BlockLayout
+
+from halfdrop.base.formats import Units
+from halfdrop.drawing.board import Frame
+from halfdrop.drawing.layers import LAYERS
+from halfdrop.drawing.metrics import cap_height
+from halfdrop.drawing.svg import OVERRUN, TICK, expand
+from halfdrop.drawing.tokens import tokens
+from halfdrop.drawing.verbs import (
+    XY,
+    Arc,
+    Area,
+    Begin,
+    Dimension,
+    End,
+    Line,
+    Text,
+    Verb,
+    Vertex,
+)
+
+APP = "HALFDROP"
+_ALIGN = {
+    "start": TextEntityAlignment.LEFT,
+    "middle": TextEntityAlignment.CENTER,
+    "end": TextEntityAlignment.RIGHT,
+}
+_LINETYPES = {"ghost": "HD-GHOST", "overhead": "HD-OVERHEAD", "fine": "HD-FINE"}
+
+
+def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units) -> bytes:
+    """Return a view as a DXF document (AC1027), true size in model space.
+
+    Parameters
+    ----------
+    frame : Frame
+        The view's frame, plan metres to paper millimetres, not turned.
+    verbs : iterable of Verb
+        Of that view.
+    units : {"imperial", "metric"}
+        Inches or millimetres.
+    """
+    doc = ezdxf.new("R2013", setup=False)
+    _Writer(doc, frame, 1 / 0.0254 if units == "imperial" else 1000.0, units).write(verbs)
+    before = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        stream = io.StringIO()
+        doc.write(stream)
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = before
+    return stream.getvalue().encode("utf-8")
+
+
+class _Writer:
+    def __init__(self, doc: Drawing, frame: Frame, unit: float, units: Units) -> None:
+        self.doc, self.frame, self.unit = doc, frame, unit
+        self.mm = unit / frame.scale  # model units to a paper millimetre
+        self.layout: Any = doc.modelspace()
+        self.groups: list[Begin] = []
+        doc.header["$INSUNITS"] = 1 if units == "imperial" else 4
+        doc.header["$MEASUREMENT"] = 0 if units == "imperial" else 1
+        doc.header["$LUNITS"] = 4 if units == "imperial" else 2
+        doc.header["$LUPREC"] = 4 if units == "imperial" else 0
+        doc.appids.add(APP)
+        for name, dash in tokens().dashes.items():
+            lengths = [part * self.mm * (1 if k % 2 == 0 else -1) for k, part in enumerate(dash)]
+            doc.linetypes.add(_LINETYPES[name], [sum(map(abs, lengths)), *lengths], description=name)
+        for name, layer in LAYERS.items():
+            entry = doc.layers.add(name, color=7, lineweight=layer.weight)
+            entry.description = layer.what
+        for name, face in tokens().fonts.items():
+            doc.styles.add(name.upper(), font=face.file)
+        style = doc.dimstyles.add(APP)
+        style.dxf.dimlfac = 1.0
+        style.dxf.dimtxt = cap_height(tokens().sizes["small"]) * self.mm
+        style.dxf.dimtsz = TICK / 2 * self.mm
+        style.dxf.dimtad, style.dxf.dimtih, style.dxf.dimtoh = 1, 0, 0
+        style.dxf.dimexe = OVERRUN * self.mm
+        style.dxf.dimlunit = 4 if units == "imperial" else 2
+
+    def write(self, verbs: Iterable[Verb]) -> None:
+        for verb in verbs:
+            self.add(verb, self.layout)
+
+    def add(self, verb: Verb, to: Any) -> None:
+        match verb:
+            case Begin():
+                self.groups.append(verb)
+            case End():
+                self.groups.pop()
+            case Line():
+                self.run(to, verb.points, verb.closed, self.look(verb.ink, verb.pen, verb.dash))
+            case Area():
+                self.area(to, verb)
+            case Arc():
+                self.arc(to, verb)
+            case Text():
+                attribs = self.look(verb.ink, None, None)
+                attribs |= {
+                    "style": verb.font.upper(),
+                    "height": cap_height(verb.size, verb.font) * self.mm,
+                    "rotation": -verb.turn,
+                }
+                entity = to.add_text(verb.text, dxfattribs=attribs)
+                entity.set_placement(self.point(verb.at), align=_ALIGN[verb.anchor])
+                self.tag(entity)
+            case Dimension():
+                self.dimension(to, verb)
+
+    def look(self, ink: str, pen: str | None, dash: str | None) -> dict[str, Any]:
+        """Return layer, color, weight and line type of an entity, by the group it is in."""
+        layer = self.groups[-1].layer if self.groups else "0"
+        color = tokens().inks["light"][ink]
+        out: dict[str, Any] = {"layer": layer, "true_color": int(color[1:], 16)}
+        if pen is not None:
+            out["lineweight"] = round(tokens().pens[pen] * 100)
+        if dash is not None:
+            out["linetype"] = _LINETYPES[dash]
+        return out
+
+    def tag(self, entity: Any) -> None:
+        """Keep the path of the job on an entity."""
+        path = next((g.path for g in reversed(self.groups) if g.path), "")
+        if path:
+            entity.set_xdata(APP, [(1000, path[:255])])
+
+    def point(self, p: XY | Vertex) -> XY:
+        x, y = self.frame.inverse((p[0], p[1]))
+        return (round(x * self.unit, 6) + 0.0, round(y * self.unit, 6) + 0.0)
+
+    def vertices(self, points: Iterable[Vertex]) -> list[tuple[float, float, float]]:
+        return [(*self.point(p), -p[2] if len(p) > 2 else 0.0) for p in points]
+
+    def run(self, to: Any, points: tuple[Vertex, ...], closed: bool, look: dict[str, Any]) -> None:
+        entity = to.add_lwpolyline(self.vertices(points), format="xyb", close=closed, dxfattribs=look)
+        self.tag(entity)
+
+    def area(self, to: Any, area: Area) -> None:
+        if area.fill not in (None, "paper"):
+            hatch = to.add_hatch(dxfattribs=self.look(area.fill, None, None))
+            hatch.rgb = tuple(bytes.fromhex(tokens().inks["light"][area.fill][1:]))
+            for k, ring in enumerate(area.rings):
+                flags = 1 if k == 0 else 16
+                hatch.paths.add_polyline_path(self.vertices(ring), is_closed=True, flags=flags)
+            self.tag(hatch)
+        if area.pen is not None:
+            for ring in area.rings:
+                self.run(to, ring, True, self.look(area.ink, area.pen, area.dash))
+
+    def arc(self, to: Any, arc: Arc) -> None:
+        if arc.pen is None:
+            return
+        look = self.look(arc.ink, arc.pen, arc.dash)
+        rx, ry = arc.rx * self.mm, arc.ry * self.mm
+        center = self.point(arc.center)
+        whole = abs(arc.sweep) >= 360
+        # y turns over: angles change sign, and a sweep runs counterclockwise from its lesser end
+        first, last = sorted((-arc.start, -arc.start - arc.sweep))
+        if abs(rx - ry) < 1e-6:
+            if whole:
+                entity = to.add_circle(center, rx, dxfattribs=look)
+            else:
+                entity = to.add_arc(center, rx, first - arc.turn, last - arc.turn, dxfattribs=look)
+        else:
+            turn = math.radians(-arc.turn)
+            if ry > rx:
+                rx, ry, turn, first, last = ry, rx, turn + math.pi / 2, first - 90, last - 90
+            axis = (rx * math.cos(turn), rx * math.sin(turn))
+            start, end = (0.0, math.tau) if whole else (math.radians(first), math.radians(last))
+            entity = to.add_ellipse(center, axis, ry / rx, start, end, dxfattribs=look)
+        self.tag(entity)
+
+    def dimension(self, to: Any, dim: Dimension) -> None:
+        block: BlockLayout = self.doc.blocks.new_anonymous_block(type_char="D")
+        for verb in expand(dim):
+            self.add(verb, block)
+        angle = math.radians(-dim.turn)
+        a, b, base = self.point(dim.a), self.point(dim.b), self.point(dim.base)
+        u = (math.cos(angle), math.sin(angle))
+        length = abs((b[0] - a[0]) * u[0] + (b[1] - a[1]) * u[1])
+        attribs = self.look(dim.ink, None, None)
+        middle = self.point(dim.text_at)
+        attribs |= {
+            "dimtype": 0 | 32 | 128,
+            "dimstyle": APP,
+            "geometry": block.name,
+            "defpoint": (*base, 0.0),
+            "defpoint2": (*a, 0.0),
+            "defpoint3": (*b, 0.0),
+            "text_midpoint": (*middle, 0.0),
+            "text": dim.text,
+            "angle": -dim.turn,
+            "actual_measurement": length,
+        }
+        self.tag(to.new_entity("DIMENSION", attribs))

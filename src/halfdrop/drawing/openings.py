@@ -1,0 +1,122 @@
+"""Doors with their leaves and swings, windows with sill and trim, cased openings."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from halfdrop.drawing.board import QUARTER, Board
+from halfdrop.drawing.verbs import XY
+from halfdrop.drawing.walls import THICK
+from halfdrop.geometry.plane import Array, heading
+from halfdrop.room import WallOpening
+
+#: Thickness of a door's leaf [m].
+LEAF = 0.04
+
+
+def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> None:
+    """Draw an opening in its wall."""
+    model = opening.model
+    layer = {"door": "A-DOOR", "window": "A-GLAZ", "cased opening": "A-FLOR-OTLN"}[model.kind]
+    angle = heading(opening.wall.inward) - math.pi / 2
+    own = board.to(opening.center, angle)  # x along the wall, y into the room, the wall's face at y = 0
+    half = float(model.width) / 2
+    with board.group(layer, opening.path):
+        if model.kind == "window":
+            _window(own, opening, half, thick)
+            return
+        for y in (0.0, -thick):
+            dash = "overhead" if model.kind == "cased opening" else None
+            own.line([(-half, y), (half, y)], "hair", dash=dash)
+        if model.kind == "cased opening":
+            return
+        if model.leaf in ("sliding", "pocket"):
+            _sliding(own, opening, half, thick)
+        elif model.leaf == "bifold":
+            _bifold(board, opening)
+        else:
+            for leaf in opening.leaves:
+                _leaf(board, opening, leaf, thick)
+
+
+def _leaf(board: Board, opening: WallOpening, leaf: tuple[Array, Array, Array], thick: float) -> None:
+    """Draw a leaf standing open and the quarter circle its edge runs on; a leaf that opens out hangs at the far face."""
+    hinge, shut, opened = leaf
+    if opening.model.opens == "out":
+        shift = -thick * opening.wall.inward
+        hinge, shut, opened = hinge + shift, shut + shift, opened + shift
+    along = (shut - hinge) / float(np.hypot(*(shut - hinge)))
+    thickness = LEAF * along
+    corners = [_xy(hinge), _xy(opened), _xy(opened + thickness), _xy(hinge + thickness)]
+    board.area(corners, fill="paper", pen="medium")
+    a, b = shut - hinge, opened - hinge
+    sense = 1.0 if a[0] * b[1] - a[1] * b[0] > 0 else -1.0
+    board.line([(*_xy(shut), sense * QUARTER), _xy(opened)], "hair")
+
+
+def _bifold(board: Board, opening: WallOpening) -> None:
+    """Draw two leaves folded to a point in the room."""
+    for hinge, track, opened in opening.leaves:
+        panel = float(np.hypot(*(track - hinge)))
+        along = (track - hinge) / panel
+        into = (opened - hinge) / panel
+        # each panel is half of the folded width: they stand as a narrow V
+        spread = 0.35 * panel
+        tip = hinge + spread / 2 * along + math.sqrt(max(panel**2 - (spread / 2) ** 2, 0.0)) * into
+        board.line([_xy(hinge), _xy(tip), _xy(hinge + spread * along)], "medium")
+        board.line([_xy(hinge + spread * along), _xy(track + panel * along)], "hair", dash="fine")
+
+
+def _sliding(board: Board, opening: WallOpening, half: float, thick: float) -> None:
+    """Draw a leaf that runs in the wall's plane: its pocket dashed, or its lap with a fixed leaf."""
+    mid = -thick / 2
+    hand = 1.0
+    if opening.model.hinge is not None:
+        corner = opening.wall.start if opening.model.hinge == opening.wall.first else opening.wall.end
+        right = np.array((opening.wall.inward[1], -opening.wall.inward[0]))
+        hand = 1.0 if (corner - opening.center) @ right > 0 else -1.0
+    if opening.model.leaf == "pocket":
+        a, b = hand * half * 0.55, hand * half * 2.9
+        board.line([(a, mid - LEAF / 2), (b, mid - LEAF / 2), (b, mid + LEAF / 2), (a, mid + LEAF / 2)], "hair", dash="fine", closed=True)  # fmt: skip
+        low, high = sorted((a, hand * half))
+        board.box(low, high, mid - LEAF / 2, mid + LEAF / 2, pen="medium")
+        return
+    lap = 0.03
+    for side, y in ((-1.0, mid - LEAF * 0.6), (1.0, mid + LEAF * 0.6)):
+        low, high = sorted((side * half, -side * lap))
+        board.box(low, high, y - LEAF * 0.45, y + LEAF * 0.45, pen="medium")
+    y = -thick - 0.05
+    board.line([(-0.15, y), (0.15, y)], "hair")
+    board.line([(hand * 0.09, y + 0.03), (hand * 0.15, y), (hand * 0.09, y - 0.03)], "hair")
+
+
+def _window(board: Board, opening: WallOpening, half: float, thick: float) -> None:
+    """Draw frame, sash, sill and trim."""
+    model = opening.model
+    for y in (0.0, -thick):
+        board.line([(-half, y), (half, y)], "medium")
+    mid, step = -thick / 2, 0.014
+    if model.sash in ("double-hung", "sliding"):
+        spans = ((-half, 0.02, mid + step), (-0.02, half, mid - step)) if model.sash == "sliding" else (
+            (-half, half, mid + step), (-half, half, mid - step))  # fmt: skip
+        for a, b, y in spans:
+            board.line([(a, y), (b, y)], "hair")
+    else:
+        board.line([(-half, mid), (half, mid)], "hair")
+        if model.sash == "casement":
+            board.line([(0.0, mid - step * 1.6), (0.0, mid + step * 1.6)], "hair")
+        if model.sash in ("awning", "tilt"):
+            board.line([(-half, mid - step * 1.6), (half, mid - step * 1.6)], "hair", dash="fine")
+    frame = 0.03
+    for side in (-1.0, 1.0):
+        board.line([(side * (half - frame), 0.0), (side * (half - frame), -thick)], "hair")
+    trim = float(model.trim) if model.trim is not None else 0.0
+    stool = 0.035
+    reach = half + trim
+    board.line([(-reach, 0.0), (-reach, stool), (reach, stool), (reach, 0.0)], "hair")
+
+
+def _xy(p: Array) -> XY:
+    return (float(p[0]), float(p[1]))
