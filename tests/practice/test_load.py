@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import copy
 import math
+import pickle
 from pathlib import Path
 
 import pytest
 
 from halfdrop.base.errors import InputError
 from halfdrop.practice import load_practice
-from halfdrop.practice.value import kind_of, read_value, sides_of
+from halfdrop.practice.reading import box_of, kind_of, read_value
 
 
 @pytest.mark.parametrize(
@@ -85,7 +87,7 @@ def test_the_job_wins_over_the_file_and_the_file_over_the_set(tmp_path: Path) ->
         (
             "furniture.sofa.size",
             "84x38 in",
-            "`84x38 in` is not 3 lengths joined by x with their unit at the end",
+            "`84x38 in` is not three lengths joined by x with their unit at the end",
         ),
     ],
 )
@@ -167,14 +169,64 @@ def test_keys_come_by_prefix_in_the_files_order() -> None:
     assert len(load_practice().keys()) == len(load_practice())
 
 
-def test_a_size_takes_its_unit_from_its_end() -> None:
-    """`8x10 ft` is 8 ft by 10 ft; a side with its own unit keeps it."""
-    assert sides_of("8x10 ft", 2) == (8 * 0.3048, 10 * 0.3048)
-    assert sides_of("2.5 × 8 ft", 2) == (2.5 * 0.3048, 8 * 0.3048)
-    assert sides_of("60 cm x 2 m", 2) == (0.6, 2.0)
+def test_a_box_takes_its_unit_from_its_end() -> None:
+    """`84 x 38 x 34 in` is three lengths in inches; a side with its own unit keeps it."""
+    assert box_of("84 x 38 x 34 in") == (84 * 254 / 10000, 38 * 254 / 10000, 34 * 254 / 10000)
+    assert box_of("2 m × 95 cm × 86 cm") == (2.0, 0.95, 0.86)
 
 
 def test_lists_are_read_from_one_text() -> None:
     """A job file holds single texts only, so a list may be written with commas."""
     assert read_value("5 ft, 7 ft", "lengths")[0] == (5 * 0.3048, 7 * 0.3048)
-    assert read_value("8x10 ft, 9x12 ft", "sizes")[0][1] == sides_of("9x12 ft", 2)
+    assert read_value("8x10 ft, 9x12 ft", "sizes")[0] == read_value(["8x10 ft", "9x12 ft"], "sizes")[0]
+    with pytest.raises(InputError, match="is not a list of lengths above 0"):
+        read_value([], "lengths")
+
+
+@pytest.mark.parametrize(
+    ("key", "raw", "fault"),
+    [
+        ("survey.alpha", 5, "is 5; allowed is 1e-06 to 0.5"),
+        ("survey.tape_sigma", "0 mm", "is 0 mm; allowed is 0.1 mm to 4 in"),
+        ("rugs.layer_share_max", 1.5, "is 1.5; allowed is 0.05 to 1"),
+        ("survey.alpha", float("nan"), "`nan` is not a number"),
+        ("furniture.sofa.seats", float("inf"), "`inf` is not a count"),
+        ("furniture.sofa.size", "0 x 38 x 34 in", "has a side of 0 or less"),
+    ],
+)
+def test_a_value_that_makes_no_sense_is_refused(key: str, raw: object, fault: str) -> None:
+    """A standard error of nothing, a chance above one: each names what is allowed."""
+    with pytest.raises(InputError) as caught:
+        load_practice("us", {key: raw})  # type: ignore[dict-item]
+    assert fault in caught.value.message
+
+
+def test_a_floor_above_its_target_is_refused() -> None:
+    """A house that lifts a floor past its target is told which other value to set."""
+    with pytest.raises(InputError) as caught:
+        load_practice("us", {"rugs.dining_extension_floor": "30 in"})
+    assert caught.value.message == (
+        "practice value `rugs.dining_extension_floor` is 30 in, more than `rugs.dining_extension_target`, "
+        "which is 24 in"
+    )
+    assert caught.value.hint is not None
+    assert "set `rugs.dining_extension_target` too" in caught.value.hint
+    both = {"rugs.dining_extension_floor": "30 in", "rugs.dining_extension_target": "30 in"}
+    assert load_practice("us", both).length("rugs.dining_extension_floor") == 30 * 0.0254
+
+
+def test_a_house_file_nested_without_end_is_refused(tmp_path: Path) -> None:
+    """Tables a thousand deep are a fault of the file, not a crash."""
+    file = tmp_path / "house.toml"
+    file.write_text(".".join(["a"] * 3000) + " = 1\n")
+    with pytest.raises(InputError):
+        load_practice("us", None, file)
+
+
+def test_a_practice_is_copied_and_pickled_whole() -> None:
+    """A copy is the practice itself; a pickle gives an equal one, the house's values in it."""
+    practice = load_practice("us", {"rugs.bed_side_floor": "20 in"})
+    assert copy.deepcopy(practice) is practice
+    again = pickle.loads(pickle.dumps(practice))
+    assert again == practice
+    assert again["rugs.bed_side_floor"].origin == "house (job)"

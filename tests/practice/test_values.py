@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import get_args
 
@@ -10,6 +11,7 @@ import pytest
 from halfdrop.base.units import Length
 from halfdrop.job.model import PieceType
 from halfdrop.practice import SURENESS, Practice, PracticeValue, load_practice, piece_key
+from halfdrop.practice.order import PAIRS
 
 US = load_practice("us")
 METRIC = load_practice("metric")
@@ -88,24 +90,45 @@ def test_every_piece_type_has_a_size_and_a_leg_setback() -> None:
         assert US.length(piece_key(piece, "leg_setback")) >= 0, piece
 
 
-def test_limits_stand_in_their_order() -> None:
+@pytest.mark.parametrize("practice", [US, METRIC], ids=["us", "metric"])
+@pytest.mark.parametrize(("low", "high"), PAIRS)
+def test_limits_stand_in_their_order(practice: Practice, low: str, high: str) -> None:
     """Floors lie below targets and leasts below mosts."""
+    assert float(practice[low].value) <= float(practice[high].value)
+
+
+def test_every_value_is_allowed_by_its_own_bounds() -> None:
+    """What a house may set holds what is shipped, its published range too."""
     for practice in (US, METRIC):
-        for low, high in (
-            ("rugs.dining_extension_floor", "rugs.dining_extension_target"),
-            ("rugs.bed_side_floor", "rugs.bed_side_target"),
-            ("rugs.bare_floor_small_room", "rugs.bare_floor_min"),
-            ("rugs.bare_floor_min", "rugs.bare_floor_target"),
-            ("rugs.layer_margin_min", "rugs.layer_margin_max"),
-            ("seating.person_gap_min", "seating.person_gap_max"),
-            ("seating.facing_min", "seating.facing_max"),
-            ("seating.coffee_gap_min", "seating.coffee_gap_target_low"),
-            ("seating.coffee_gap_target_high", "seating.coffee_gap_max"),
-            ("circulation.secondary", "circulation.main"),
-            ("dining.push_back", "dining.walk_past"),
-            ("bedroom.side_least", "bedroom.side_used"),
-        ):
-            assert practice.length(low) < practice.length(high), (low, high)
+        for value in practice.values():
+            if value.allowed:
+                least, most = value.allowed
+                assert all(least <= v <= most for v in (value.value, *value.range)), value.key
+
+
+@pytest.mark.parametrize(
+    ("angle", "factor"),
+    [
+        ("seating.screen_angle_max", "seating.screen_factor_near"),
+        ("seating.screen_angle_target", "seating.screen_factor_target"),
+        ("seating.screen_angle_min", "seating.screen_factor_far"),
+    ],
+)
+def test_screen_factors_follow_from_their_angles(angle: str, factor: str) -> None:
+    """distance ÷ diagonal = 0.8716 ÷ (2 tan(angle ÷ 2)) for 16:9, rounded by the trade to a tenth."""
+    width = 16 / math.hypot(16, 9)
+    exact = width / (2 * math.tan(US.angle(angle) / 2))
+    assert US.number(factor) == pytest.approx(exact, abs=0.05)
+
+
+@pytest.mark.parametrize(("people", "least"), [(4, 54), (6, 79), (8, 104), (10, 129)])
+def test_handbook_table_lengths_follow_from_the_place_width(people: int, least: int) -> None:
+    """25 in for each place along a side and 4 in more: the handbook's least lengths."""
+    place = US.length("dining.place_width_handbook")
+    value = US[f"dining.table_length_{people}"]
+    assert float(value.range[0]) == pytest.approx(least * 0.0254)
+    assert place * people / 2 + 4 * 0.0254 == pytest.approx(least * 0.0254)
+    assert value.value > value.range[0]
 
 
 def test_made_sizes_are_written_shorter_side_first() -> None:

@@ -12,8 +12,11 @@ from types import MappingProxyType
 from typing import Any, get_args
 
 from halfdrop.base.errors import At, InputError, did_you_mean
+from halfdrop.base.units import Quantity
+from halfdrop.practice.order import check_order
 from halfdrop.practice.practice import Practice, unknown
-from halfdrop.practice.value import SURENESS, Kind, PracticeValue, Raw, kind_of, read_value
+from halfdrop.practice.reading import kind_of, read_value
+from halfdrop.practice.value import SURENESS, Kind, PracticeValue, Raw
 
 SETS = ("us", "metric")
 
@@ -22,7 +25,9 @@ _FILES = (
     "survey", "rugs", "seating", "circulation", "dining", "bedroom", "scale", "delivery", "hazards",
     "furniture_seats", "furniture_tables_and_beds", "furniture_storage", "furniture_other",
 )  # fmt: skip
+#: Limits on a house file: its size, and how deep its tables nest (our longest key has three parts).
 _MAX_BYTES = 1 << 20
+_MAX_DEPTH = 8
 
 
 def load_practice(
@@ -58,7 +63,11 @@ def load_practice(
         )
     if house:
         over |= _house(dict(house), shipped.values_by_key, "house (job)", None)
-    return shipped.practice.over(over) if over else shipped.practice
+    if not over:
+        return shipped.practice
+    practice = shipped.practice.over(over)
+    check_order(practice)
+    return practice
 
 
 class _Shipped:
@@ -117,6 +126,7 @@ def _value(key: str, row: dict[str, Any], name: str) -> PracticeValue:
         note=row.get("note", ""),
         origin=name,
         choices=choices,
+        allowed=tuple(read_value(part, kind)[0] for part in row.get("allowed", ())),
     )
 
 
@@ -146,7 +156,7 @@ def _read_house(path: Path) -> dict[str, Any]:
 
 def _leaves(tree: dict[str, Any], prefix: str) -> Iterator[tuple[str, Any]]:
     for name, item in tree.items():
-        if isinstance(item, dict):
+        if isinstance(item, dict) and prefix.count(".") < _MAX_DEPTH:
             yield from _leaves(item, f"{prefix}{name}.")
         else:
             yield f"{prefix}{name}", item
@@ -175,7 +185,19 @@ def _house(
             value, text = read_value(raw, old.kind, choices=old.choices)
         except InputError as error:
             raise InputError(f"practice value `{key}`: {error.message}", at=at, hint=error.hint) from None
+        if old.allowed and not old.allowed[0] <= value <= old.allowed[1]:
+            least, most = (_said(v) for v in old.allowed)
+            raise InputError(
+                f"practice value `{key}` is {text}; allowed is {least} to {most}",
+                at=at,
+                hint=f"the shipped value is {old.text}",
+            )
         over[key] = replace(
             old, value=value, text=text, origin=origin, source="the house's own", sure="our choice"
         )
     return over
+
+
+def _said(value: object) -> str:
+    """Return a bound as a person writes it."""
+    return value.text if isinstance(value, Quantity) else f"{value:g}"

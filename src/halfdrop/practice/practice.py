@@ -69,8 +69,17 @@ class Practice(Mapping[str, PracticeValue]):
             and self._hash == other._hash
             and self.name == other.name
             and self._over == other._over
-            and self._values is other._values
+            and (self._values is other._values or self._values == other._values)
         )
+
+    def __copy__(self) -> Practice:
+        return self
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Practice:
+        return self
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Practice, (self.name, dict(self._values), self._over)
 
     def __repr__(self) -> str:
         return f"Practice({self.name!r}, {len(self._values)} values, {len(self._over)} of the house)"

@@ -1,14 +1,10 @@
-"""One value of practice: its kind, read from its text, and where it comes from."""
+"""One value of practice, and where it comes from."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Literal, cast, get_args
-
-from halfdrop.base.errors import InputError
-from halfdrop.base.units import Angle, Area, Length, Mass
+from typing import Any, Literal, get_args
 
 Kind = Literal[
     "length", "angle", "area", "mass", "number", "count", "yes or no", "text", "lengths", "sizes", "box"
@@ -23,34 +19,6 @@ SURENESS: tuple[Sure, ...] = get_args(Sure)
 
 #: What a person writes in TOML or in the job.
 Raw = str | int | float | bool | Sequence[str]
-
-_BY_UNIT = (
-    ("area", Area, re.compile(r"(sq\.?\s*(ft|in|yd|m)|(ft|in|yd|m|cm|mm)\s*(2|²))\s*$", re.I)),
-    ("mass", Mass, re.compile(r"[\d½¼¾⅛⅜⅝⅞]\s*(kg|g|lbs?|oz)\.?\s*$", re.I)),
-    ("angle", Angle, re.compile(r"(°|\d\s*(deg|degrees|rad)\b|°.*['′])", re.I)),
-    (
-        "length",
-        Length,
-        re.compile(
-            r"[\d½¼¾⅛⅜⅝⅞]\s*(mm|cm|m|in|inch|inches|ft|feet|foot|yd)\.?\s*$|['\"′″]\s*$|^\s*0\s*$", re.I
-        ),
-    ),
-)
-_SIDE_MARK = re.compile(r"\s*[x×]\s*", re.I)
-_UNIT_AT_END = re.compile(r"[^\d\s/.,-]+\s*$")
-_EXAMPLE: dict[str, str] = {
-    "length": "10 in",
-    "angle": "1.5°",
-    "area": "12 sq ft",
-    "mass": "12 lb",
-    "number": "0.67",
-    "count": "3",
-    "yes or no": "true",
-    "text": "a word",
-    "lengths": "6 ft, 8 ft",
-    "sizes": "8x10 ft, 9x12 ft",
-    "box": "84 x 38 x 34 in",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +49,8 @@ class PracticeValue:
         "us", "metric", "house (file ...)", "house (job)" or "shifted".
     choices : tuple of str
         For a text that is one of a few words: those words.
+    allowed : tuple
+        Least and most that a house may set, in the units of `value`; empty where anything from 0 up will do.
     """
 
     key: str
@@ -96,6 +66,7 @@ class PracticeValue:
     note: str = ""
     origin: str = ""
     choices: tuple[str, ...] = ()
+    allowed: tuple[Any, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """Return the value as a JSON-compatible object, SI number beside the written text."""
@@ -112,133 +83,6 @@ class PracticeValue:
             "note": self.note,
             "origin": self.origin,
         }
-
-
-def kind_of(raw: Raw) -> Kind:
-    """Return the kind that a written value has, judged by its text alone."""
-    if isinstance(raw, bool):
-        return "yes or no"
-    if isinstance(raw, int):
-        return "count"
-    if isinstance(raw, float):
-        return "number"
-    if not isinstance(raw, str):
-        return "sizes" if raw and len(_SIDE_MARK.split(raw[0])) == 2 else "lengths"
-    if re.match(r"\s*[\d.]", raw) and len(_SIDE_MARK.split(raw)) == 3:
-        return "box"
-    if re.match(r"\s*-?[\d.½¼¾⅛⅜⅝⅞]", raw):
-        for kind, _, pattern in _BY_UNIT:
-            if pattern.search(raw):
-                return cast(Kind, kind)
-    return "text"
-
-
-def read_value(raw: Raw, kind: Kind, *, choices: tuple[str, ...] = ()) -> tuple[Any, str]:
-    """Return a written value in SI and its text.
-
-    Parameters
-    ----------
-    raw : str, int, float, bool or list of str
-        As written.
-    kind : str
-        The kind it has to be.
-    choices : tuple of str
-        For a text: the words allowed (empty: any).
-
-    Raises
-    ------
-    InputError
-        When it is of another kind, negative, or cannot be read.
-    """
-    text = ", ".join(raw) if not isinstance(raw, str | int | float) else _written(raw)
-    if kind in ("number", "count", "yes or no"):
-        return _read_plain(raw, kind, text), text
-    if kind == "text":
-        if not isinstance(raw, str) or (choices and raw not in choices):
-            words = f"one of {', '.join(choices)}" if choices else "a text"
-            raise InputError(
-                f"`{text}` is not {words}", hint=f"write {_quoted(choices[0] if choices else _EXAMPLE[kind])}"
-            )
-        return raw, text
-    if isinstance(raw, int | float):
-        raise _wrong(text, kind)
-    try:
-        if kind in ("lengths", "sizes"):
-            parts = re.split(r"\s*;\s*|,\s+", raw.strip()) if isinstance(raw, str) else list(raw)
-            return tuple(Length.parse(p) if kind == "lengths" else sides_of(p, 2) for p in parts), text
-        if not isinstance(raw, str):
-            raise _wrong(text, kind)
-        if kind == "box":
-            return sides_of(raw, 3), text
-        if kind_of(raw) not in (kind, "text"):
-            raise _wrong(text, kind)
-        parse = next(parser for name, parser, _ in _BY_UNIT if name == kind).parse
-        value = parse(raw)
-    except InputError as error:
-        raise InputError(
-            error.message, hint=error.hint or f"write it like {_quoted(_EXAMPLE[kind])}"
-        ) from None
-    if value < 0:
-        raise InputError(
-            f"`{text}` is less than nothing; allowed is 0 or more",
-            hint=f"write it like {_quoted(_EXAMPLE[kind])}",
-        )
-    return value, text
-
-
-def sides_of(text: str, count: int) -> tuple[Length, ...]:
-    """Read `84 x 38 x 34 in` or `8x10 ft`: lengths joined by x; the last unit serves those without.
-
-    Raises
-    ------
-    InputError
-        When there are not `count` of them, or one cannot be read.
-    """
-    parts = _SIDE_MARK.split(text.strip())
-    unit = _UNIT_AT_END.search(parts[-1])
-    if len(parts) != count or unit is None:
-        raise InputError(
-            f"`{text}` is not {count} lengths joined by x with their unit at the end",
-            hint=f"write it like {_quoted(_EXAMPLE['box' if count == 3 else 'sizes'].split(',')[0])}",
-        )
-    return tuple(Length.parse(p if _UNIT_AT_END.search(p) else f"{p} {unit.group().strip()}") for p in parts)
-
-
-def _read_plain(raw: Raw, kind: Kind, text: str) -> Any:
-    """Return a number, a count or a yes or no, which are written as they are, not as text."""
-    if kind == "yes or no":
-        if not isinstance(raw, bool):
-            raise _wrong(text, kind)
-        return raw
-    if isinstance(raw, bool) or not isinstance(raw, int | float) or (kind == "count" and raw != int(raw)):
-        raise _wrong(text, kind)
-    if raw < 0:
-        raise InputError(
-            f"`{text}` is less than nothing; allowed is 0 or more", hint=f"write it like {_EXAMPLE[kind]}"
-        )
-    return int(raw) if kind == "count" else float(raw)
-
-
-def _wrong(text: str, kind: Kind) -> InputError:
-    example = _EXAMPLE[kind] if kind in ("number", "count", "yes or no") else _quoted(_EXAMPLE[kind])
-    article = "an" if kind in ("angle", "area") else "a"
-    plural = kind in ("lengths", "sizes")
-    return InputError(
-        f"`{text}` is not {'a list of ' + kind if plural else f'{article} {kind}'}",
-        hint=f"write it like {example}",
-    )
-
-
-def _written(raw: str | int | float | bool) -> str:
-    return (
-        ("true" if raw else "false")
-        if isinstance(raw, bool)
-        else (raw if isinstance(raw, str) else f"{raw:g}")
-    )
-
-
-def _quoted(text: str) -> str:
-    return f'"{text}"'
 
 
 def _plain(value: Any) -> Any:
