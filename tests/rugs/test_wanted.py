@@ -124,6 +124,24 @@ def test_the_bed_rug_begins_clear_of_the_nightstands() -> None:
     assert answer.lies.covers(answer.wanted)
 
 
+@pytest.mark.parametrize(
+    ("bed", "wanted", "made"),
+    [
+        ((1.6, 2.0), (2.8, 2.15), "240 × 340 cm"),
+        ((0.9, 2.0), (2.1, 2.15), "240 × 340 cm"),
+        ((1.8, 2.0), (3.0, 2.15), "240 × 340 cm"),
+    ],
+)
+def test_european_beds_take_european_sizes(
+    bed: tuple[float, float], wanted: tuple[float, float], made: str
+) -> None:
+    """60 cm past sides and foot, begun 45 cm down: a 200 × 290 is 15 cm too short along."""
+    answer = wanted_bed(*bed, METRIC)
+    assert (answer.wanted.across, answer.wanted.along) == pytest.approx(wanted)
+    assert answer.laid is not None
+    assert answer.laid.size.name("metric") == made
+
+
 def test_what_a_made_size_has_to_spare_goes_to_the_foot() -> None:
     """A queen's 8 × 10 begins 18 in from the head and runs 34 in past the foot."""
     answer = wanted_bed(60 * IN, 80 * IN, US)
@@ -173,6 +191,37 @@ def test_the_seating_rug_lies_under_all_front_legs_and_past_the_sofa() -> None:
     assert answer.laid.size.name("imperial") == "8 × 10 ft"
     for seat in _group():
         assert all(answer.lies.covers(Box(x, y, x, y)) for x, y in seat.legs)
+
+
+def test_the_seating_rug_turns_with_the_group() -> None:
+    """The same group turned a quarter wants the same rug, lying the other way."""
+    turned = [
+        SeatFront(
+            legs=tuple((-y, x) for x, y in s.legs),
+            facing=(-s.facing[1], s.facing[0]),
+            ends=tuple((-y, x) for x, y in s.ends),
+        )
+        for s in _group()
+    ]
+    straight, quarter = wanted_seating(_group(), US), wanted_seating(turned, US)
+    assert quarter.target.across == pytest.approx(straight.target.along)
+    assert quarter.target.along == pytest.approx(straight.target.across)
+    assert straight.laid is not None
+    assert quarter.laid is not None
+    assert quarter.laid.size == straight.laid.size
+
+
+def test_a_seating_group_in_a_narrow_room_falls_back_to_legs_just_on_the_rug() -> None:
+    """A 6 × 9 past a loveseat's ends leaves 8 in of bare floor in a room 88 in wide, so a 5 × 8 has to do."""
+    loveseat = SeatFront(((-27 * IN, 0), (27 * IN, 0)), (0, 1), ((-30 * IN, 0), (30 * IN, 0)))
+    chair = SeatFront(((-10 * IN, 50 * IN), (10 * IN, 50 * IN)), (0, -1))
+    answer = wanted_seating([loveseat, chair], US, room=Box(-44 * IN, -36 * IN, 44 * IN, 88 * IN))
+    assert answer.target.across == pytest.approx(72 * IN)
+    assert answer.standard == "floor"
+    assert answer.laid is not None
+    assert answer.laid.size.name("imperial") == "5 × 8 ft"
+    assert answer.bare == pytest.approx(12 * IN)
+    assert len(answer.limited) == 2
 
 
 def test_a_seating_group_without_seats_is_refused() -> None:
