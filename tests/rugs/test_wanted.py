@@ -127,15 +127,15 @@ def test_the_bed_rug_begins_clear_of_the_nightstands() -> None:
 @pytest.mark.parametrize(
     ("bed", "wanted", "made"),
     [
-        ((1.6, 2.0), (2.8, 2.15), "240 × 340 cm"),
         ((0.9, 2.0), (2.1, 2.15), "240 × 340 cm"),
         ((1.8, 2.0), (3.0, 2.15), "240 × 340 cm"),
+        ((2.0, 2.3), (3.2, 2.45), "250 × 350 cm"),
     ],
 )
 def test_european_beds_take_european_sizes(
     bed: tuple[float, float], wanted: tuple[float, float], made: str
 ) -> None:
-    """60 cm past sides and foot, begun 45 cm down: a 200 × 290 is 15 cm too short along."""
+    """60 cm past sides and foot, begun 45 cm down: the 200 × 290 is too short along a 2 m bed."""
     answer = wanted_bed(*bed, METRIC)
     assert (answer.wanted.across, answer.wanted.along) == pytest.approx(wanted)
     assert answer.laid is not None
