@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import numpy as np
@@ -51,7 +52,7 @@ def test_turn_in_a_passage_is_as_wide_as_its_narrower_leg() -> None:
 
 
 def test_corner_of_a_piece_in_a_turn_pinches_at_the_slant() -> None:
-    """A piece in the outer corner of a turn pinches it by the straight distance of its corner to the inner one."""
+    """A piece in the outer corner of a turn pinches it by the distance of its corner to the inner one."""
     turn = Polygon([(0, 0), (5, 0), (5, 1.2), (1.2, 1.2), (1.2, 5), (0, 5)])
     plant = box(0, 0, 0.5, 0.5)
     assert _width(free_space(turn, [plant]), (4.5, 0.6), (0.6, 4.5)) == pytest.approx(math.hypot(0.7, 0.7))
@@ -70,8 +71,15 @@ def test_touching_pieces_leave_no_way() -> None:
     for slit in (0.0, 1e-15, 1e-12, 1e-9, 1e-7):
         row = [box(2, 0, 2.5, 1.5), box(2, 1.5 + slit, 2.5, 3)]
         assert _width(free_space(room, row), (1, 1), (5, 1)) <= 1e-6
-    turned_touching = [box(2, 0, 2.5, 1.5), rotate(box(2, 1.5, 2.5, 3), 0.0)]
-    assert _width(free_space(room, turned_touching), (1, 1), (5, 1)) == 0.0
+
+
+@given(st.floats(0, 360))
+@settings(max_examples=200, deadline=None)
+def test_a_piece_against_a_wall_leaves_no_slit_behind(angle: float) -> None:
+    """However the room lies, a cabinet against the wall is passed in front, not by a slit of rounding."""
+    room, cabinet = (rotate(s, angle, origin=(1, 7)) for s in (box(0, 0, 6, 1.2), box(2, 0, 3, 0.4)))
+    a, b = (rotate(Point(*p), angle, origin=(1, 7)) for p in ((1, 0.6), (5, 0.6)))
+    assert _width(free_space(room, [cabinet]), (a.x, a.y), (b.x, b.y)) == pytest.approx(0.8, abs=1e-9)
 
 
 def test_l_shaped_piece_is_not_filled() -> None:
@@ -141,10 +149,10 @@ def _raster_widest(
 
 @pytest.mark.parametrize("seed", range(24))
 def test_random_rooms_agree_with_a_raster(seed: int) -> None:
-    """In random rooms with turned and overlapping pieces the widest way is the raster's, within the raster's error.
+    """In random rooms with turned and overlapping pieces the widest way is the raster's, within its error.
 
-    Distance on the raster is from the middle of a free cell to that of the nearest cell not free: wrong by a cell's
-    diagonal at most on each side, and its paths run from cell to cell.
+    Distance on the raster is from the middle of a free cell to that of the nearest cell not free: wrong by a
+    cell's diagonal at most on each side, and its paths run from cell to cell.
     """
     h, size = 0.02, 5.0
     room, pieces = _random_room(seed, 7, size)
@@ -168,13 +176,13 @@ def test_random_rooms_agree_with_a_raster(seed: int) -> None:
 @given(st.integers(0, 10_000), st.integers(2, 9))
 @settings(max_examples=60, deadline=None)
 def test_never_wider_than_a_disk_that_passes(seed: int, n: int) -> None:
-    """A disk a hair narrower than the way found passes, one a hair wider does not (erosion of the whole floor)."""
+    """A disk a hair narrower than the way found passes, one a hair wider does not (by eroding the floor)."""
     room, pieces = _random_room(seed, n, 5.0)
     floor = room.difference(shapely.union_all(pieces))
     space = free_space(room, pieces)
     wide = [Point(x, y) for x in (0.7, 2.5, 4.3) for y in (0.7, 2.3) if floor.contains(Point(x, y))]
     wide = [p for p in wide if floor.boundary.distance(p) > 0.3]
-    for a, b in zip(wide, wide[1:], strict=False):
+    for a, b in itertools.pairwise(wide):
         width = _width(space, (a.x, a.y), (b.x, b.y))
         if width >= 0.6:
             continue  # the places' own room is narrower than the way

@@ -1,16 +1,18 @@
 """The widest way between places on a floor, exact.
 
-A walker is a disk. How wide a disk passes from one place to another is decided at *gates*: where two convex shapes
-(a piece, an edge of the room) come closest to each other with nothing else between. A disk wider than the gap cannot
-cross the segment between the two closest points, and a floor cut by all gates narrower than a width falls into just
-the parts such a disk can move about in. So the floor is cut by its gates into faces; faces are joined by gates, and
-the widest way is the path through a maximum spanning forest. Nothing is sampled: a gate is as wide as the true distance
-of its two shapes (ellipses count as the polygons they are drawn as).
+A walker is a disk. How wide a disk passes from one place to another is decided at *gates*: where two convex
+shapes (a piece, an edge of the room) come closest to each other with nothing else between. A disk wider than the gap
+cannot cross the segment between the two closest points, and a floor cut by all gates narrower than a width falls
+into just the parts such a disk can move about in. So the floor is cut by its gates into faces; faces are joined by
+gates, and the widest way is the path through a maximum spanning forest. Nothing is sampled: a gate is as wide as the
+true distance of its two shapes (ellipses count as the polygons they are drawn as).
 
 Why it is exact: the disks of radius r about a convex shape are a convex set, so by the nerve theorem their union has
 the shape of the graph of shapes nearer than 2r, triangles filled; of that graph the edges whose own circle (on the
 closest points as diameter) holds no third shape suffice (the Gabriel graph, which with the filled triangles is the
-alpha complex of the shapes). Source: Edelsbrunner & Harer, Computational Topology (2010), III.2 and III.4.
+alpha complex of the shapes).
+Source: Edelsbrunner & Harer, Computational Topology (2010), III.2 and III.4 (from memory, unverified); the step from
+points to convex shapes is worked out here, and held by the tests.
 Checked by: tests/geometry/test_freespace.py (corridors, slots, turns; rasters of random rooms).
 """
 
@@ -46,8 +48,8 @@ class Gate:
     width : float
         The gap [m].
     a, b : int
-        The shapes: an obstacle's index, or for an edge of the outline the number of obstacles plus the edge's index;
-        a < b.
+        The shapes: an obstacle's index, or for an edge of the outline the number of obstacles plus the edge's
+        index; a < b.
     p, q : Array (2,)
         The closest points, on `a` and on `b` [m].
     faces : tuple of int
@@ -69,7 +71,8 @@ class Way:
     Attributes
     ----------
     width : float
-        At its narrowest [m]; `inf` where no gate under the cap is passed, 0 where there is no way at all.
+        At its narrowest [m]; `inf` where no gate under the cap is passed; 0 without gates where there is no way at all,
+        0 with gates where it is shut by shapes that touch in a point.
     gates : tuple of Gate
         The gates passed, in walking order.
     """
@@ -105,8 +108,8 @@ class FreeSpace:
     def room_for(self, width: float) -> BaseGeometry:
         """Return where the center of a disk of this width can be [m].
 
-        Straight sides are exact, with half of `SAME` given; at corners the arc is drawn by its chords, which give a
-        disk of 36 in 0.6 mm at most.
+        Straight sides are exact, with half of `SAME` given; at corners the arc is drawn by its chords, which give
+        a disk of 36 in 0.6 mm at most.
         """
         if width not in self._room:
             self._room[width] = self.floor.buffer(-max(width - SAME, 0.0) / 2, quad_segs=QUARTER)
@@ -126,7 +129,7 @@ class FreeSpace:
         return frozenset(int(i) for i in self._tree.query(centers, predicate="intersects"))
 
     def widest_touching(self, zone: BaseGeometry, most: float, steps: int = 10) -> float:
-        """Return the widest disk up to `most` that touches a zone somewhere [m], by bisection to most/2**steps."""
+        """Return the widest disk up to `most` that touches a zone [m], by bisection to most/2**steps."""
         if self.faces_touching(zone, most):
             return most
         low, high = 0.0, most
@@ -171,7 +174,7 @@ class FreeSpace:
 
     def way(self, start: Iterable[int], end: Iterable[int]) -> Way:
         """Return the widest way from any of some faces to any of others."""
-        best = NO_WAY
+        best: Way | None = None
         for first in sorted(start):
             came = self._from(first)
             for last in sorted(end):
@@ -182,9 +185,9 @@ class FreeSpace:
                     here, gate = step
                     gates.append(gate)
                     width = min(width, gate.width)
-                if width > best.width:
+                if best is None or width > best.width:
                     best = Way(width, tuple(reversed(gates)))
-        return best
+        return best or NO_WAY
 
 
 def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = math.inf) -> FreeSpace:
@@ -200,7 +203,7 @@ def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = m
         Gates as wide as this or wider are left out: a way wider than this comes out as `inf` [m].
     """
     shapes, owners, hollow = _sites(outline, obstacles)
-    gates = _gates(outline, shapes, owners, hollow, cap)
+    gates = _gates(outline, shapes, owners, len(obstacles), hollow, cap)
     occupied = shapely.union_all(list(obstacles)) if obstacles else Polygon()
     floor = outline.difference(occupied)
     lines = [shapely.boundary(floor), *(_cut(*gate[:3]) for gate in gates)]
@@ -221,7 +224,7 @@ def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = m
 def _sites(
     outline: Polygon, obstacles: Sequence[Polygon]
 ) -> tuple[list[BaseGeometry], list[int], list[Polygon]]:
-    """Return convex shapes, whose they are, and the obstacles that are not convex (those give their edges)."""
+    """Return convex shapes, whose they are, and the obstacles that are not convex (they give their edges)."""
     shapes: list[BaseGeometry] = []
     owners: list[int] = []
     hollow: list[Polygon] = []
@@ -247,9 +250,14 @@ _Raw = tuple[float, Array, Array, int, int]
 
 
 def _gates(
-    outline: Polygon, shapes: list[BaseGeometry], owners: list[int], hollow: list[Polygon], cap: float
+    outline: Polygon,
+    shapes: list[BaseGeometry],
+    owners: list[int],
+    edge: int,
+    hollow: list[Polygon],
+    cap: float,
 ) -> list[_Raw]:
-    """Return width, closest points and owners of each pair of shapes with nothing else in the circle between."""
+    """Return width, closest points and owners of each pair with nothing else in the circle between."""
     sites = np.array(shapes)
     tree = shapely.STRtree(sites)
     if math.isinf(cap):
@@ -261,9 +269,13 @@ def _gates(
     width = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     middle = shapely.points(ends.mean(axis=1))
     shapely.prepare(outline)
-    keep = (width > 0) & (width < cap) & shapely.contains(outline, middle)
+    own = np.array(owners)
+    touching = (
+        (width < OVERRUN) & (own[i] != own[j]) & (own[i] < edge)
+    )  # two edges of the room that meet are no gate
+    keep = (width < cap) & (touching | ((width >= OVERRUN) & shapely.contains(outline, middle)))
     for shape in hollow:
-        keep &= ~shapely.contains_properly(shape, middle)
+        keep &= touching | ~shapely.contains_properly(shape, middle)
     index = np.flatnonzero(keep)
     pairs, nearest = tree.query_nearest(middle[index], all_matches=False, return_distance=True)
     index = index[pairs[0]][nearest >= width[index[pairs[0]]] / 2 - NOISE]
@@ -276,11 +288,11 @@ def _gates(
 
 
 def _cut(width: float, p: Array, q: Array) -> BaseGeometry:
-    """Return the line that closes a gate: a little longer than the gap, a cross where the gap is next to nothing."""
-    if width > OVERRUN / 2:
+    """Return the line that closes a gate: longer than the gap by a hair; a small cross where there is no gap."""
+    if width >= OVERRUN:
         over = (q - p) * (OVERRUN / width)
-        return LineString((p - over, q + over))
-    m, e = (p + q) / 2, OVERRUN
+        return LineString((p - over, p, q, q + over))  # a corner must be met to the last bit
+    m, e = (p if width == 0 else (p + q) / 2), OVERRUN
     return shapely.multilinestrings(
-        shapely.linestrings([[(m[0] - e, m[1]), (m[0] + e, m[1])], [(m[0], m[1] - e), (m[0], m[1] + e)]])
+        shapely.linestrings([[m - d, m, m + d] for d in (np.array((e, 0.0)), np.array((0.0, e)))])
     )
