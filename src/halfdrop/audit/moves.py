@@ -7,6 +7,9 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 import numpy as np
+from shapely import get_coordinates
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Patch
@@ -115,6 +118,43 @@ def directions(case: RoomCase, thing: Movable) -> Iterator[Array]:
             yield wall.inward
 
 
+def clearing_move(thing: Movable, other: BaseGeometry, way: Array, wanted: float = 0.0) -> float | None:
+    """Return the least move along a unit vector that brings a thing `wanted` clear of a shape [m], by bisection.
+
+    With `wanted` 0 they may touch, not overlap. None where no move along `way` clears it.
+    """
+
+    def clear(by: float) -> bool:
+        there = translate(thing.footprint, float(way[0]) * by, float(way[1]) * by)
+        if wanted > 0:
+            return float(there.distance(other)) >= wanted
+        return float(there.intersection(other).area) < 1e-9
+
+    low, high = 0.0, wanted + thing.width + thing.depth + float(np.ptp(get_coordinates(other), axis=0).sum())
+    if not clear(high):
+        return None
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (low, middle) if clear(middle) else (middle, high)
+    return high
+
+
+def clearing_moves(
+    case: RoomCase, thing: Movable, other: BaseGeometry, wanted: float = 0.0
+) -> Iterator[tuple[float, Patch]]:
+    """Yield each way to bring a thing clear of a shape: how far [m], and the patch with all it carries; nearest first."""
+    found = []
+    for way in directions(case, thing):
+        by = clearing_move(thing, other, way, wanted)
+        if by is None or by < 1e-6:
+            continue
+        together = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
+        patch = moved_together(case, together, way * by)
+        if patch:
+            found.append((by, patch))
+    yield from sorted(found, key=lambda move: round(move[0], 6))
+
+
 def removed(thing: Movable) -> Patch:
     """Return the patch that takes a thing out of the room."""
     return [{"op": "remove", "path": f"/{thing.path}"}]
@@ -122,6 +162,8 @@ def removed(thing: Movable) -> Patch:
 
 __all__ = [
     "AtPoint",
+    "clearing_move",
+    "clearing_moves",
     "directions",
     "moved",
     "moved_together",
