@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from halfdrop.survey.network import Floats, Network, settle, wrap
 from halfdrop.survey.outline import crossings, interior_angles, signed_area
@@ -14,10 +15,12 @@ from halfdrop.survey.starts import Measures, legs, misfit, walk
 NARROW, WIDE = 24, 160
 #: Outlines looked at closely.
 _CLOSE_LOOKS = 5
+#: Where no measure misfits by more standard errors than this, the outline is right though a measure is not.
+_NEAR = 25.0
 #: Two outlines differ where a corner lies farther apart than this [m].
 DIFFERENT = 0.05
-#: A rival outline this much less plausible is not considered.
-_LESS_PLAUSIBLE = 1.0
+#: A rival outline this much less plausible (counted in corners that are not square) is passed over, and said so.
+_LESS_PLAUSIBLE = 2.0
 
 
 @dataclass(frozen=True)
@@ -34,12 +37,15 @@ class Found:
         Walls that cross each other.
     rival : array or None
         A different outline that fits as well and is as plausible.
+    passed_over : array or None
+        A different outline that fits as well, and has at least two more corners that are not square.
     """
 
     xy: Floats
     fits: bool
     crosses: tuple[tuple[int, int], ...]
     rival: Floats | None
+    passed_over: Floats | None = None
 
 
 def find_outline(network: Network, limit: float) -> Found:
@@ -64,7 +70,10 @@ def find_outline(network: Network, limit: float) -> Found:
     fitting = [_look(network, xy, limit, robust=False) for xy in _ranked(measures, starts)]
     good = sorted((c for c in fitting if c.fits and not c.found.crosses), key=lambda c: c.oddness)
     if good:
-        return good[0].with_rival(good[1:])
+        return good[0].with_rival(good[1:], network)
+    near = [c for c in fitting if c.near and not c.found.crosses]
+    if near:
+        return min(near, key=lambda c: c.cost).found
     if not all_square:
         firsts = sorted({0, network.count // 3, 2 * network.count // 3})
         starts = np.concatenate((starts, *(walk(measures, WIDE, first) for first in firsts)))
@@ -78,19 +87,30 @@ def find_outline(network: Network, limit: float) -> Found:
 class _Candidate:
     found: Found
     fits: bool
+    near: bool
     cost: float
     oddness: float
 
-    def with_rival(self, others: list[_Candidate]) -> Found:
-        for other in others:
-            apart = float(np.abs(other.found.xy - self.found.xy).max())
-            if apart > DIFFERENT and other.oddness < self.oddness + _LESS_PLAUSIBLE:
-                return Found(self.found.xy, True, (), other.found.xy)
-        return self.found
+    def with_rival(self, others: list[_Candidate], network: Network) -> Found:
+        """Add the first other outline that fits, is as plausible, and does not settle to the same corners."""
+        passed: Floats | None = None
+        for other in sorted(others, key=lambda c: c.oddness):
+            if not _apart(other.found.xy, self.found.xy):
+                continue
+            settled = settle(network, other.found.xy)
+            if _apart(settled, settle(network, self.found.xy)):
+                if other.oddness < self.oddness + _LESS_PLAUSIBLE:
+                    return Found(self.found.xy, True, (), settled)
+                passed = settled if passed is None else passed
+        return Found(self.found.xy, True, (), None, passed)
 
 
-def _near_right(angles: Floats) -> Floats:
-    out: Floats = np.abs(wrap(angles - np.pi / 2, np.pi)) < np.radians(10)
+def _apart(one: Floats, two: Floats) -> bool:
+    return float(np.abs(one - two).max()) > DIFFERENT
+
+
+def _near_right(angles: Floats) -> NDArray[np.bool_]:
+    out: NDArray[np.bool_] = np.abs(wrap(angles - np.pi / 2, np.pi)) < np.radians(10)
     return out
 
 
@@ -112,6 +132,8 @@ def _ranked(measures: Measures, starts: Floats) -> list[Floats]:
 
 def _look(network: Network, start: Floats, limit: float, *, robust: bool) -> _Candidate:
     xy = settle(network, start, scales=(40.0, 3.0) if robust else (None,), steps=25)
+    if xy[1, 0] < 0:
+        xy = -xy  # the datum holds the first wall on the x axis, not which way it runs
     pulls = network.residuals(xy) / network.sigmas
     hits = tuple(crossings(xy))
     right_way = float(signed_area(xy)) > 0
@@ -119,4 +141,5 @@ def _look(network: Network, start: Floats, limit: float, *, robust: bool) -> _Ca
     cost = float(np.log1p((pulls / 3.0) ** 2).sum()) + 4.0 * len(hits) + (0.0 if right_way else 100.0)
     odd = np.abs(wrap(interior_angles(xy) - np.pi / 2, np.pi)) / np.radians(12)
     oddness = float(np.minimum(odd, 1.0).sum()) + 0.25 * float((interior_angles(xy) > np.pi).sum())
-    return _Candidate(Found(xy, fits, hits, None), fits, cost + 0.3 * oddness, oddness)
+    near = right_way and float(np.abs(pulls).max()) <= _NEAR
+    return _Candidate(Found(xy, fits, hits, None), fits, near, cost + 0.3 * oddness, oddness)

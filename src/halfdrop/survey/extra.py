@@ -1,4 +1,4 @@
-"""Which one more measure would locate the blunder best, and what it should read if this or that is the culprit."""
+"""Which one more measure would locate the blunder best, and what it should read for each culprit."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _SHOWN = 0.05
 
 @dataclass(frozen=True)
 class Reading:
-    """What the new measure reads if one suspect is the blunder: `suspect` (a row), `length` [m], `sigma` [m]."""
+    """What the new measure reads if a suspect (a row) is the blunder: `length` and its `sigma` [m]."""
 
     suspect: int
     length: float
@@ -39,10 +39,10 @@ class Candidate:
     purpose : "locate" or "check"
         To tell suspects apart, or to check measures that nothing checks.
     chance : float
-        Chance that it tells which measure is the blunder (locate); share of the measures that it checks (check).
+        Chance that it tells which measure is the blunder (locate); share of the measures it checks (check).
     separation : float
-        The least distance between two suspects' tests after it, in standard errors, over the suspects (locate);
-        the least redundancy number that it brings (check).
+        The least distance between two suspects' tests after it, in standard errors (locate); the least
+        redundancy number that it brings (check).
     readings : tuple of Reading
         What it should read, for each suspect.
     """
@@ -80,11 +80,11 @@ def locating_measure(
 
     Notes
     -----
-    For a new measure c the covariance of the suspects' residuals follows by one row more. If suspect k is the
-    blunder, of its estimated size e_k, a rival l is refused when |e_k| sqrt(r_k (1 - rho_kl^2)) / sigma_k passes
-    the critical value; the least of these over all l gives the chance that k is located. The chances are weighed by
-    how likely each suspect is: by how well it explains the misfit, and a taped span by its length (a long tape sags
-    and is misread more often: common practice, no source).
+    For a new measure c the covariance of the suspects' residuals follows by one row more. If suspect k is
+    the blunder, of its estimated size e_k, a rival l is refused when |e_k| sqrt(r_k (1 - rho_kl^2)) / sigma_k
+    passes the critical value; the least of these over all l gives the chance that k is located. The chances
+    are weighed by how likely each suspect is: by how well it explains the misfit, and a taped span by its
+    length (a long tape sags and is misread more often: common practice, no source).
     """
     kept_ids = {o.id: place for place, o in enumerate(adjustment.network.observations)}
     rows = [kept_ids[network.observations[s.row].id] for s in suspects]
@@ -117,7 +117,7 @@ def _likely(observation: Observation, suspect: Explanation, all_suspects: Sequen
 
 
 def _separations(spread: Floats, error: Floats, sigmas: Floats) -> Floats:
-    """Return, for each suspect being the culprit, how far the rival that hides it best is refused [standard errors]."""
+    """Return, for each suspect as the culprit, how far its best rival is refused [standard errors]."""
     own = np.maximum(np.diag(spread), 0.0)
     both = np.maximum(np.outer(own, own), 1e-30)
     apart = 1.0 - np.clip(spread**2 / both, 0.0, 1.0)
@@ -155,9 +155,9 @@ def _reading(suspect: Explanation, pair: tuple[int, int], sigma: float) -> Readi
 
 
 def checking_measure(adjustment: Adjustment, sigma: float) -> Candidate | None:
-    """Return the corner-to-corner measure that checks the most measures of a survey in which nothing is redundant.
+    """Return the corner-to-corner measure that checks the most, where nothing is redundant.
 
-    New spans come before repeats: a repeat checks only itself. None where no span can be taped inside the outline.
+    New spans come before repeats: a repeat checks only itself. None where no span can be taped inside.
     """
     network = adjustment.network
     taped = _taped(network)
@@ -175,7 +175,7 @@ def checking_measure(adjustment: Adjustment, sigma: float) -> Candidate | None:
 
 
 def holding_measures(network: Network, xy: Floats) -> tuple[int, list[tuple[int, int]]]:
-    """Return the corner that moves most where nothing holds it, and the spans whose tapes would hold the outline best.
+    """Return the corner that moves most where nothing holds it, and the spans that would hold the outline.
 
     Parameters
     ----------
@@ -187,8 +187,8 @@ def holding_measures(network: Network, xy: Floats) -> tuple[int, list[tuple[int,
     Returns
     -------
     tuple
-        The floating corner, and the pairs to tape, one for each measure missing; fewer where no span inside the
-        outline helps further.
+        The floating corner, and the pairs to tape, one for each measure missing; fewer where no span inside
+        the outline helps further.
     """
     loose = network.loose(xy)
     first = _floating(loose)

@@ -134,7 +134,7 @@ def _extremes(values: Mapping[str, float]) -> tuple[str, str]:
 
 
 def fit_plane(values: Mapping[str, float], places: Mapping[str, tuple[float, float]]) -> Slope | None:
-    """Fit a plane to heights at known places by least squares; None under three places, or where they lie on a line."""
+    """Fit a plane to heights at known places; None under three places, or where they lie on a line."""
     known = [k for k in sorted(values) if k in places]
     if len(known) < 3:
         return None

@@ -95,6 +95,16 @@ def _around(k: int, count: int) -> tuple[int, int, int]:
     return ((k - 1) % count, k, (k + 1) % count)
 
 
+def pair_name(survey: Survey, i: int, j: int) -> str:
+    """Return two corners as a pair, the first walked first: `AC`."""
+    return survey.corners[min(i, j)] + survey.corners[max(i, j)]
+
+
+def wall_name(survey: Survey, k: int) -> str:
+    """Return the wall that runs from corner k to the next: `DA`."""
+    return survey.corners[k] + survey.corners[(k + 1) % len(survey.corners)]
+
+
 def kind_of(observation: Observation) -> MeasureKind:
     """Return what a person calls an observation."""
     if observation.kind == "distance":

@@ -63,7 +63,8 @@ class Observation:
 
 def wrap(angle: Floats, period: float | Floats) -> Floats:
     """Return an angle brought into -period/2 … +period/2 [rad]."""
-    return angle - period * np.round(angle / period)
+    out: Floats = angle - period * np.round(angle / period)
+    return out
 
 
 class Network:
@@ -126,7 +127,7 @@ class Network:
 
     def residuals(self, xy: Floats) -> Floats:
         """Return computed minus observed at these coordinates [m, rad]; shape (m,)."""
-        out = self.computed(xy) - self.values
+        out: Floats = self.computed(xy) - self.values
         out[self.angle_rows] = wrap(out[self.angle_rows], self._period)
         return out
 
@@ -143,10 +144,11 @@ class Network:
             turn = sign * np.stack((-ray[:, 1], ray[:, 0]), axis=1) / square
             full[self.angle_rows, ends] += turn
             full[self.angle_rows, self._at] -= turn
-        return full.reshape(len(self.observations), -1)[:, self.free]
+        out: Floats = full.reshape(len(self.observations), -1)[:, self.free]
+        return out
 
     def loose(self, xy: Floats) -> Floats:
-        """Return the directions in which the points can move and no observation feels it; shape (k, count, 2)."""
+        """Return the ways the points can move that no observation feels; shape (k, count, 2)."""
         rows = self.jacobian(xy) / self.sigmas[:, None]
         _, singular, right = np.linalg.svd(rows, full_matrices=True)
         top = singular[0] if len(singular) else 1.0
@@ -158,7 +160,7 @@ class Network:
 
 @dataclass(frozen=True)
 class Adjustment:
-    """The result of an adjustment. Arrays follow the order of the observations; signs are adjusted minus observed."""
+    """The result of an adjustment: arrays in the observations' order, residuals adjusted minus observed."""
 
     network: Network
     xy: Floats
@@ -188,8 +190,9 @@ class Adjustment:
 
     @cached_property
     def redundancy(self) -> Floats:
-        """How much of an error in each observation shows in its own residual: 0 none, 1 all. Their sum is the freedom."""
-        return np.clip(np.diag(self.residual_cofactor) / self.network.sigmas**2, 0.0, 1.0)
+        """How much of each error shows in its own residual, 0 to 1; their sum is the freedom."""
+        out: Floats = np.clip(np.diag(self.residual_cofactor) / self.network.sigmas**2, 0.0, 1.0)
+        return out
 
     def covariance(self, *, scaled: bool = False) -> Floats:
         """Return the covariance of all coordinates, x and y of each point in turn [m²]; shape (2n, 2n).
@@ -204,7 +207,7 @@ class Adjustment:
 def settle(
     network: Network, xy: Floats, *, scales: Sequence[float | None] = (None,), steps: int = _STEPS
 ) -> Floats:
-    """Move points until the weighted residuals are least (Gauss-Newton, damped where a full step would overshoot).
+    """Move points until the weighted residuals are least: Gauss-Newton, damped where a step overshoots.
 
     Parameters
     ----------
@@ -302,22 +305,3 @@ def adjust(network: Network, xy: Floats) -> Adjustment:
             hint="look for a measure that cannot be right, such as a wall longer than the way round",
         )
     return Adjustment(network, solved, misfit, design, cofactor)
-
-
-def longest_gap(network: Network) -> tuple[int, float] | None:
-    """Return the distance that most exceeds a way round it by other distances (its row, the way [m]); None if none does."""
-    n = network.count
-    worst: tuple[float, int, float] | None = None
-    for row in network.distance_rows.tolist():
-        ways = np.full((n, n), np.inf)
-        for other in network.distance_rows.tolist():
-            if other != row:
-                i, j = network.observations[other].points
-                ways[i, j] = ways[j, i] = min(ways[i, j], network.values[other])
-        for middle in range(n):
-            ways = np.minimum(ways, ways[:, middle, None] + ways[middle])
-        i, j = network.observations[row].points
-        over = float(network.values[row] - ways[i, j])
-        if over > 5 * network.sigmas[row] and (worst is None or over > worst[0]):
-            worst = (over, row, float(ways[i, j]))
-    return (worst[1], worst[2]) if worst else None

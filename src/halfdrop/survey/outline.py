@@ -1,4 +1,4 @@
-"""What an outline of corners looks like: its angles, its sense, whether its walls cross, which spans lie inside."""
+"""What an outline of corners looks like: its angles, its sense, crossing walls, the spans inside it."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ def cross(a: Floats, b: Floats, c: Floats, d: Floats) -> NDArray[np.bool_]:
 
 
 def crossings(xy: Floats) -> list[tuple[int, int]]:
-    """Return the pairs of walls of an outline (n, 2) that cross each other (wall k runs from corner k to k + 1)."""
+    """Return the pairs of walls of an outline (n, 2) that cross; wall k runs from corner k to k + 1."""
     n = len(xy)
     first, second = np.triu_indices(n, 2)
     keep = ~((first == 0) & (second == n - 1))
@@ -52,9 +52,9 @@ def crossings(xy: Floats) -> list[tuple[int, int]]:
 
 
 def spans_inside(xy: Floats, *, slack: float = 0.03) -> NDArray[np.bool_]:
-    """Return which corner-to-corner spans of a simple outline lie inside it, and so can be taped; shape (n, n).
+    """Return which corner-to-corner spans of a simple outline lie inside it: those can be taped; (n, n).
 
-    A span may leave the outline by `slack` [m], as a tape does that bears on a corner. Walls count as inside.
+    A span may leave the outline by `slack` [m], as a tape does that bears on a corner. Walls count.
     """
     n = len(xy)
     room = shapely.Polygon(xy).buffer(slack, join_style="mitre")

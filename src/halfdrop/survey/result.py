@@ -54,7 +54,17 @@ class ObservationResult:
 
 @dataclass(frozen=True)
 class Suspect:
-    """A measure that may be the blunder: its id, by how much it would be wrong (measured minus true) [m, rad], its w."""
+    """A measure that may be the blunder.
+
+    Attributes
+    ----------
+    id : str
+        Which.
+    error : float
+        By how much it would be wrong: measured minus true [m, rad].
+    w : float
+        Its test statistic, with the sign of the residual.
+    """
 
     id: str
     error: float
@@ -63,7 +73,7 @@ class Suspect:
 
 @dataclass(frozen=True)
 class ExpectedReading:
-    """What the extra measure reads if `suspect` is the blunder: `length` and its standard error `sigma` [m]."""
+    """What the extra measure reads if `suspect` is the blunder: `length` and its `sigma` [m]."""
 
     suspect: str
     length: float
@@ -85,8 +95,8 @@ class ExtraMeasure:
     chance : float
         Chance that it locates the blunder (locate), or the share of the measures that it checks (check).
     separation : float
-        The least distance between two suspects' tests after it [standard errors] (locate); the least redundancy
-        that it brings to a measure it checks (check).
+        The least distance between two suspects' tests after it [standard errors] (locate); the least
+        redundancy that it brings to a measure it checks (check).
     readings : tuple of ExpectedReading
         What it should read, suspect by suspect; empty for a check.
     words : str
@@ -111,8 +121,9 @@ class SurveyResult:
     corners : tuple of str
         In walking order.
     xy : array, shape (n, 2)
-        The corners on the plan, seen from above, y up [m]. The first corner is (0, 0), the first wall lies on the
-        x axis, the room at y > 0 next to it: a counterclockwise survey runs along +x, a clockwise one along -x.
+        The corners on the plan, seen from above, y up [m]. The first corner is (0, 0), the first wall lies on
+        the x axis, the room at y > 0 next to it: a counterclockwise survey runs along +x, a clockwise one
+        along -x.
     covariance : array, shape (2n, 2n)
         Of x and y of each corner in turn, from the standard errors a priori [m²].
     observations : tuple of ObservationResult
@@ -124,8 +135,8 @@ class SurveyResult:
     chi_square, chi_limit : float
         The weighted square sum of the residuals, and the largest that passes.
     verdict : str
-        "closed": the measures agree. "unchecked": nothing checks anything. "blunder located": a measure was set
-        aside and the rest agree. "blunder detected": something is wrong, and the measures cannot say which.
+        "closed": the measures agree. "unchecked": nothing checks anything. "blunder located": a measure was
+        set aside and the rest agree. "blunder detected": something is wrong, the measures cannot say which.
     suspects : tuple of Suspect
         The located blunders, or everything that alone could be the blunder.
     excluded : tuple of str

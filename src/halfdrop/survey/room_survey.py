@@ -9,15 +9,16 @@ import numpy as np
 import shapely
 
 from halfdrop.base.errors import At, InputError
-from halfdrop.base.formats import Units, format_angle, format_length
+from halfdrop.base.formats import Units
 from halfdrop.job.model import Survey
 from halfdrop.practice import Practice
 from halfdrop.survey.approximate import Found, find_outline
-from halfdrop.survey.extra import Candidate, checking_measure, holding_measures, locating_measure
+from halfdrop.survey.extra import Candidate, checking_measure, locating_measure
 from halfdrop.survey.height import HeightResult, heights
-from halfdrop.survey.measures import Levels, kind_of, network_of, units_of
-from halfdrop.survey.network import Adjustment, Floats, LooseError, Network, UnsettledError, longest_gap
-from halfdrop.survey.outline import crossings, interior_angles, signed_area, spans_inside
+from halfdrop.survey.measures import Levels, kind_of, network_of, pair_name, units_of, wall_name
+from halfdrop.survey.network import Adjustment, Floats, LooseError, Network, UnsettledError
+from halfdrop.survey.outline import interior_angles
+from halfdrop.survey.refusals import Refusals, differing
 from halfdrop.survey.result import (
     ExpectedReading,
     ExtraMeasure,
@@ -26,13 +27,11 @@ from halfdrop.survey.result import (
     Suspect,
     Verdict,
 )
-from halfdrop.survey.snooping import Snooped, explain, minimal_detectable_bias, passes, snoop, w_statistics
+from halfdrop.survey.snooping import Snooped, explain, minimal_detectable_bias, snoop, w_statistics
 from halfdrop.survey.traverse import Closure, Leg, close_traverse
-from halfdrop.survey.words import extra_words, joined, misclosure_words, name_of
+from halfdrop.survey.words import extra_words, misclosure_words
 from halfdrop.survey.workings import working_of
 
-#: A corner less certain than this along some direction counts as not determined [m].
-FLOATS = 0.5
 _CENTER = ("center", "centre", "middle")
 
 
@@ -49,171 +48,44 @@ def adjust_survey(survey: Survey, practice: Practice | None = None) -> SurveyRes
     Returns
     -------
     SurveyResult
-        Corners, covariance, every measure with its tests, the verdict and, where it helps, the one more measure.
+        Corners, covariance, every measure with its tests, the verdict, and the one more measure that helps.
 
     Raises
     ------
     InputError
-        Where a corner floats (the message names it, the hint the measure that holds it), two different outlines fit
-        the measures, the walls cross each other, or the measures cannot close at all.
+        Where a corner floats (the message names it, the hint the measure that holds it), two different
+        outlines fit the measures, the walls cross each other, or the measures cannot close at all.
 
     Source: Ghilani, Adjustment Computations (2010); Baarda, A Testing Procedure (1968).
     Checked by: tests/published/survey_rooms.csv.
     """
     levels, units = Levels.of(survey, practice), units_of(survey)
     network = network_of(survey, levels)
-    room = _Room(survey, units, network, levels)
+    refusals = Refusals(survey, units, network, levels)
     found = find_outline(network, levels.test.chi_limit(max(network.freedom, 1)))
-    room.refuse_loose(found.xy)
-    room.refuse_rival(found)
+    refusals.refuse_loose(found.xy)
+    refusals.refuse_rival(found)
     if found.fits:
-        room.refuse_crossing(found.xy, None)
+        refusals.refuse_crossing(found.xy, None)
     try:
         snooped = snoop(network, found.xy, levels.test)
     except UnsettledError as error:
-        raise room.gaping() or InputError(error.message, at=At(path="survey"), hint=error.hint) from error
+        raise refusals.gaping() or InputError(error.message, at=At(path="survey"), hint=error.hint) from error
     except LooseError as error:
-        raise room.floating(found.xy) from error
-    room.refuse_open(snooped)
-    return room.result(snooped)
+        raise refusals.floating(found.xy) from error
+    refusals.refuse_open(snooped)
+    return _Report(survey, units, network, levels, found).result(snooped)
 
 
 @dataclass(frozen=True)
-class _Room:
-    """What is known of one survey while it is worked on."""
+class _Report:
+    """Says what an adjustment found in the survey's own words."""
 
     survey: Survey
     units: Units
     network: Network
     levels: Levels
-
-    def pair(self, i: int, j: int) -> str:
-        return self.survey.corners[min(i, j)] + self.survey.corners[max(i, j)]
-
-    def wall(self, k: int) -> str:
-        order = self.survey.corners
-        return order[k] + order[(k + 1) % len(order)]
-
-    # ------------------------------------------------------------ refusals
-
-    def refuse_loose(self, xy: Floats) -> None:
-        if len(self.network.loose(xy)):
-            raise self.floating(xy)
-
-    def floating(self, xy: Floats) -> InputError:
-        corner, pairs = holding_measures(self.network, xy)
-        name = self.survey.corners[corner]
-        if not pairs:
-            hint = f"measure the angle at {name}, or add `square: {{{name}: true}}` where it is square"
-        else:
-            what = joined([self.pair(*pair) for pair in pairs])
-            hint = (
-                f"tape {what}, corner to corner, and add {'it' if len(pairs) == 1 else 'them'} under `ties`"
-            )
-            if name not in self.survey.angles and not self.survey.square.get(name):
-                hint += f"; or add `square: {{{name}: true}}` where corner {name} is square"
-        need = len(self.network.loose(xy))
-        more = f"; {need} measures are missing" if need > 1 else ""
-        return InputError(
-            f"corner {name} floats: the measures fit wherever it stands{more}",
-            at=At(path="survey"),
-            hint=hint,
-        )
-
-    def refuse_rival(self, found: Found) -> None:
-        if found.rival is None:
-            return
-        one, two = found.xy, found.rival
-        order = self.survey.corners
-        turned = np.abs(interior_angles(one) - interior_angles(two)) > np.radians(20)
-        names = [order[k] for k in np.flatnonzero(turned)] or [
-            order[int(np.argmax(np.abs(one - two).max(axis=1)))]
-        ]
-        both = spans_inside(one) & spans_inside(two)
-        away = [np.hypot(*np.moveaxis(xy[:, None] - xy[None], -1, 0)) for xy in (one, two)]
-        apart = np.where(np.triu(both, 1), np.abs(away[0] - away[1]), 0.0)
-        i, j = np.unravel_index(int(np.argmax(np.round(apart, 6))), apart.shape)
-        hints = []
-        if apart[i, j] > 0.05:
-            a, b = (format_length(float(d[i, j]), self.units) for d in away)
-            hints.append(
-                f"tape {self.pair(int(i), int(j))}, corner to corner: it reads {a} in one, {b} in the other"
-            )
-        if turned.any():
-            k = int(np.flatnonzero(turned)[0])
-            angles = " or ".join(
-                format_angle(round(float(interior_angles(x)[k]), 3), digits=0) for x in (one, two)
-            )
-            hints.append(f"state the angle at {order[k]} under `angles` ({angles})")
-        raise InputError(
-            f"two outlines fit the measures: they differ at corner{'s' if len(names) > 1 else ''} {joined(names)}",
-            at=At(path="survey"),
-            hint="; or ".join(hints),
-        )
-
-    def refuse_open(self, snooped: Snooped) -> None:
-        """Refuse an outline whose walls cross, measures that cannot close, and corners that are all but loose."""
-        adjustment = snooped.adjustment
-        suspects = [name_of(self.network.observations[s.row]) for s in snooped.suspects]
-        again = f"tape again: {joined(suspects)}" if suspects else None
-        self.refuse_crossing(adjustment.xy, again)
-        if adjustment.freedom == 0 and not passes(adjustment, self.levels.test):
-            gaping = self.gaping()
-            if gaping is not None:
-                raise gaping
-            worst = int(np.argmax(np.abs(adjustment.v / adjustment.network.sigmas)))
-            name = name_of(adjustment.network.observations[worst])
-            gap = format_length(abs(float(adjustment.v[worst])), self.units)
-            raise InputError(
-                f"the walls cannot close: {name} would have to differ by {gap}",
-                at=At(path="survey"),
-                hint=f"tape {name} again, and the walls beside it",
-            )
-        if signed_area(adjustment.xy) <= 0:
-            raise InputError("the outline turns inside out", at=At(path="survey"), hint=again)
-        spread = adjustment.covariance().reshape(len(adjustment.xy), 2, len(adjustment.xy), 2)
-        sds = [float(np.sqrt(np.linalg.eigvalsh(spread[k, :, k])[-1])) for k in range(len(adjustment.xy))]
-        if max(sds) > FLOATS:
-            k = int(np.argmax(sds))
-            raise InputError(
-                f"corner {self.survey.corners[k]} is known only to {format_length(sds[k], self.units)};"
-                f" allowed is {format_length(FLOATS, self.units)}",
-                at=At(path="survey"),
-                hint=self.steadier(adjustment),
-            )
-
-    def steadier(self, adjustment: Adjustment) -> str:
-        candidate = checking_measure(adjustment, self.levels.tape)
-        pair = self.pair(*candidate.pair) if candidate else "a tie across the room"
-        return f"tape {pair}, corner to corner, and add it under `ties`"
-
-    def refuse_crossing(self, xy: Floats, hint: str | None) -> None:
-        hits = crossings(xy)
-        if hits:
-            walls = joined([f"{self.wall(a)} and {self.wall(b)}" for a, b in hits])
-            hint = (
-                hint
-                or "look whether the corners are listed in walking order, and for a tie to the wrong corner"
-            )
-            raise InputError(
-                f"the outline crosses itself: walls {walls} cross", at=At(path="survey"), hint=hint
-            )
-
-    def gaping(self) -> InputError | None:
-        """Return the error of a span that is longer than a way round it; None where there is none."""
-        found = longest_gap(self.network)
-        if found is None:
-            return None
-        row, round_about = found
-        observation = self.network.observations[row]
-        length, way = (format_length(x, self.units) for x in (observation.value, round_about))
-        return InputError(
-            f"the walls cannot close: {name_of(observation)} is {length}, the way round it by other tapes {way}",
-            at=At(path="survey"),
-            hint=f"tape {name_of(observation)} again, and the tapes beside it",
-        )
-
-    # ------------------------------------------------------------ the result
+    found: Found
 
     def result(self, snooped: Snooped) -> SurveyResult:
         adjustment, survey = snooped.adjustment, self.survey
@@ -250,10 +122,25 @@ class _Room:
             closure=closure,
             misclosure=misclosure_words(snooped, verdict, closure, self.levels.ratio, named, self.units),
             working=working_of(
-                survey, self.levels, self.units, self.network, snooped, xy, closure, extra, measured
+                survey,
+                self.levels,
+                self.units,
+                self.network,
+                snooped,
+                xy,
+                self.passed_over(),
+                closure,
+                extra,
+                measured,
             ),
             round=survey.round,
         )
+
+    def passed_over(self) -> list[str]:
+        """Return the corners at which a second outline differs that fits too but is far less square."""
+        if self.found.passed_over is None:
+            return []
+        return differing(self.survey, self.found.xy, self.found.passed_over)
 
     def observations(self, snooped: Snooped) -> tuple[ObservationResult, ...]:
         adjustment = snooped.adjustment
@@ -282,7 +169,7 @@ class _Room:
     def extra(self, candidate: Candidate | None, snooped: Snooped) -> ExtraMeasure | None:
         if candidate is None:
             return None
-        named, pair = self.network.observations, self.pair(*candidate.pair)
+        named, pair = self.network.observations, pair_name(self.survey, *candidate.pair)
         readings = tuple(ExpectedReading(named[r.suspect].id, r.length, r.sigma) for r in candidate.readings)
         words = extra_words(candidate, pair, named, snooped.suspects, self.units)
         return ExtraMeasure(
@@ -290,7 +177,7 @@ class _Room:
         )
 
     def closure(self, adjustment: Adjustment) -> Closure | None:
-        """Return how the walls alone close with the stated angles; None where a wall or more than one angle is open."""
+        """Return how the walls alone close with the stated angles; None where these are not all known."""
         used = {o.id for o in adjustment.network.observations}
         n = len(self.survey.corners)
         lengths: dict[int, float] = {}
@@ -315,7 +202,7 @@ class _Room:
         for k in range(n):
             if k:
                 azimuth -= math.pi - angles.get(k, (n - 2) * math.pi - math.fsum(angles.values()))
-            legs.append(Leg(self.wall(k), azimuth, lengths[k]))
+            legs.append(Leg(wall_name(self.survey, k), azimuth, lengths[k]))
         return close_traverse(legs)
 
     def heights(self, xy: Floats) -> HeightResult:

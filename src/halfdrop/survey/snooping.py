@@ -20,13 +20,13 @@ from halfdrop.survey.outline import crossings, signed_area
 
 #: A redundancy number below this means that nothing checks the measure.
 CHECKED = 1e-6
-#: Beyond this standard error of unit weight a misfit is gross, and outlines are searched anew without the suspect.
+#: Beyond this standard error of unit weight a misfit is gross: outlines are searched anew for each suspect.
 _GROSS = 40.0
 
 
 @dataclass(frozen=True)
 class Test:
-    """The levels of the tests: `alpha` for one measure, two-sided, and the `power` of the least size that is found."""
+    """Levels of the tests: `alpha` of one measure, two-sided, and the `power` for the least size found."""
 
     alpha: float = 0.001
     power: float = 0.80
@@ -58,7 +58,7 @@ class Test:
 
 
 def w_statistics(adjustment: Adjustment) -> Floats:
-    """Return Baarda's w of each observation: its residual over the residual's own standard error; 0 where unchecked.
+    """Return Baarda's w of each observation: residual over its own standard error; 0 where unchecked.
 
     Source: Baarda (1968). Checked by: tests/published/survey_rooms.csv.
     """
@@ -69,7 +69,7 @@ def w_statistics(adjustment: Adjustment) -> Floats:
 
 
 def minimal_detectable_bias(sigma: float, redundancy: float, test: Test) -> float | None:
-    """Return the least error [unit of sigma] that the test finds with its power; None where no error would show.
+    """Return the least error [unit of sigma] the test finds with its power; None where none would show.
 
     Source: Baarda (1968): delta0 sigma / sqrt(r).
     """
@@ -77,7 +77,7 @@ def minimal_detectable_bias(sigma: float, redundancy: float, test: Test) -> floa
 
 
 def correlations(adjustment: Adjustment) -> Floats:
-    """Return the correlation of every two w statistics: 1 or -1 means that the two cannot be told apart; shape (m, m)."""
+    """Return the correlation of every two w: at 1 or -1 the two cannot be told apart; shape (m, m)."""
     cofactor = adjustment.residual_cofactor
     scale = np.sqrt(np.maximum(np.diag(cofactor), 0.0))
     checked = adjustment.redundancy > CHECKED
@@ -169,7 +169,7 @@ def snoop(network: Network, start: Floats, test: Test) -> Snooped:
         if not explained:
             if adjustment is None:
                 raise UnsettledError(
-                    "the measures contradict each other so far that no outline can be found, whichever one is left out",
+                    "the measures contradict each other: no outline can be found, whichever one is left out",
                     hint="tape the room again, walls first; then the ties",
                 )
             break
@@ -179,7 +179,7 @@ def snoop(network: Network, start: Floats, test: Test) -> Snooped:
             if adjustment is None:
                 names = " ".join(network.observations[e.row].id for e in near)
                 raise UnsettledError(
-                    f"the measures contradict each other so far that no outline can be found; suspects: {names}",
+                    f"the measures contradict each other: no outline can be found; suspects: {names}",
                     hint=f"tape {network.observations[near[0].row].id} again",
                 )
             return Snooped(adjustment, _explain_all(network, out, adjustment), tuple(near))
@@ -204,7 +204,7 @@ def _left(explanation: Explanation) -> float:
 def _round(
     network: Network, start: Floats, out: list[int], test: Test
 ) -> tuple[Adjustment | None, list[Explanation]]:
-    """Adjust without what is out; where that fails the tests, explain it by each observation, the best first."""
+    """Adjust without what is out; where that fails, explain it by each observation, the best first."""
     kept = network.without(out)
     rows = [k for k in range(len(network.observations)) if k not in out]
     adjustment: Adjustment | None = None

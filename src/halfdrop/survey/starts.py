@@ -2,10 +2,10 @@
 
 Two ways, and the caller keeps the best of both:
 
-- *legs*: every corner is taken as square; each wall runs right or left, up or down. All combinations are tried
-  (within `MOST` an axis), ranked by how the loop closes and how the ties fit.
-- *walk*: corners are placed one after the other, each by the angles it may plausibly have and by the circles of
-  the tapes to corners already placed. The best partial outlines go on (a beam search).
+- *legs*: every corner is taken as square; each wall runs right or left, up or down. All combinations are
+  tried (within `MOST` an axis), ranked by how the loop closes and how the ties fit.
+- *walk*: corners are placed one after the other, each by the angles it may plausibly have and by the circles
+  of the tapes to corners already placed. The best partial outlines go on (a beam search).
 
 Rankings saturate (a logarithm), so one gross mistake does not outweigh everything else that fits.
 """
@@ -31,8 +31,9 @@ CROSSING = 5.0
 
 #: Interior angles a corner may have where none is measured [degrees], and what each costs.
 _PLAUSIBLE = (
-    (90.0, 0.0), (270.0, 0.5), (135.0, 1.0), (225.0, 1.2), (120.0, 1.8), (240.0, 1.8), (150.0, 1.8), (210.0, 1.8),
-    (180.0, 2.0), (60.0, 2.5), (300.0, 2.5), (45.0, 2.5), (315.0, 2.5), (105.0, 2.5), (165.0, 2.5), (75.0, 2.5),
+    (90.0, 0.0), (270.0, 0.5), (135.0, 1.0), (225.0, 1.2), (120.0, 1.8), (240.0, 1.8), (150.0, 1.8),
+    (210.0, 1.8), (180.0, 2.0), (60.0, 2.5), (300.0, 2.5), (45.0, 2.5), (315.0, 2.5), (105.0, 2.5),
+    (165.0, 2.5), (75.0, 2.5),
 )  # fmt: skip
 
 
@@ -74,20 +75,25 @@ class Measures:
         )
 
 
+def _odd(off: Floats) -> Floats:
+    """Return what being off by so many standard deviations costs."""
+    out: Floats = np.log1p(off * off)
+    return out
+
+
 def misfit(measures: Measures, xy: Floats) -> Floats:
-    """Return how badly outlines (k, n, 2) fit: distances, angles, plausibility of unmeasured corners, crossings."""
+    """Return how badly outlines (k, n, 2) fit: lengths, angles, odd corners, crossings; shape (k,)."""
     n = measures.count
     first, second = np.nonzero(np.triu(~np.isnan(measures.spans), 1))
     away = xy[:, first] - xy[:, second]
-    out = np.log1p(((np.hypot(away[..., 0], away[..., 1]) - measures.spans[first, second]) / REACH) ** 2).sum(
-        axis=1
-    )
+    off = np.hypot(away[..., 0], away[..., 1]) - measures.spans[first, second]
+    out: Floats = _odd(off / REACH).sum(axis=1)
     angles = interior_angles(xy)
     known = np.flatnonzero(~np.isnan(measures.angles))
-    out += np.log1p((wrap(angles[:, known] - measures.angles[known], 2 * np.pi) / SWING) ** 2).sum(axis=1)
-    out += np.log1p((wrap(angles[:, measures.square] - np.pi / 2, np.pi) / SWING) ** 2).sum(axis=1)
+    out += _odd(wrap(angles[:, known] - measures.angles[known], 2 * np.pi) / SWING).sum(axis=1)
+    out += _odd(wrap(angles[:, measures.square] - np.pi / 2, np.pi) / SWING).sum(axis=1)
     free = np.isnan(measures.angles) & ~measures.square
-    out += 0.2 * np.log1p((wrap(angles[:, free] - np.pi / 2, np.pi) / SWING) ** 2).sum(axis=1)
+    out += 0.2 * _odd(wrap(angles[:, free] - np.pi / 2, np.pi) / SWING).sum(axis=1)
     one, two = np.triu_indices(n, 2)
     keep = ~((one == 0) & (two == n - 1))
     one, two = one[keep], two[keep]
@@ -95,11 +101,12 @@ def misfit(measures: Measures, xy: Floats) -> Floats:
     out += CROSSING * cross(xy[:, one], ends[:, one], xy[:, two], ends[:, two]).sum(axis=1)
     out += np.where(signed_area(xy) > 0, 0.0, 1.2 * CROSSING)
     turned = (np.pi - angles).sum(axis=1)
-    return out + np.where(np.abs(turned - 2 * np.pi) < 0.5, 0.0, CROSSING)
+    out += np.where(np.abs(turned - 2 * np.pi) < 0.5, 0.0, CROSSING)
+    return out
 
 
 def legs(measures: Measures) -> Floats:
-    """Return outlines of walls at right angles that close best; shape (k, n, 2), k = 0 where none can be made."""
+    """Return the outlines of walls at right angles that close best; shape (k, n, 2), k may be 0."""
     n, walls = measures.count, measures.walls
     if n % 2 or n < 4 or np.isnan(walls).any() or n // 2 > FULL_AXIS:
         return np.empty((0, n, 2))
@@ -120,7 +127,7 @@ def legs(measures: Measures) -> Floats:
 
 
 def on_datum(xy: Floats) -> Floats:
-    """Return outlines (k, n, 2) shifted and turned so that the first corner is the origin and the second on +x."""
+    """Return outlines (k, n, 2) with the first corner at the origin and the second on +x."""
     xy = xy - xy[:, :1]
     angle = np.arctan2(xy[:, 1, 1], xy[:, 1, 0])
     c, s = np.cos(angle)[:, None], np.sin(angle)[:, None]
@@ -129,10 +136,10 @@ def on_datum(xy: Floats) -> Floats:
 
 
 def _signs(lengths: Floats, *, first: bool) -> Floats:
-    """Return the sign patterns of one axis that close best, at most `MOST`; the first sign is + where `first`."""
+    """Return the sign patterns of one axis that close best; the first sign is + where `first`."""
     k = len(lengths)
     bits = (np.arange(2**k)[:, None] >> np.arange(k)) & 1
-    signs = 1.0 - 2.0 * bits
+    signs: Floats = np.asarray(1.0 - 2.0 * bits, dtype=np.float64)
     if first:
         signs = signs[bits[:, 0] == 0]
     gap = np.abs(signs @ lengths)
@@ -140,7 +147,7 @@ def _signs(lengths: Floats, *, first: bool) -> Floats:
 
 
 def walk(measures: Measures, width: int, first: int = 0) -> Floats:
-    """Return outlines built corner by corner from wall `first` on, the best `width` at each; shape (k, n, 2)."""
+    """Return outlines built corner by corner from wall `first` on, `width` at a time; shape (k, n, 2)."""
     if first:
         return on_datum(np.roll(walk(measures.from_corner(first), width), first, axis=1))
     n = measures.count
@@ -173,17 +180,15 @@ def _place(measures: Measures, xy: Floats, cost: Floats, k: int, typical: float)
     total = np.repeat(cost, many) + np.tile(prices, len(xy))
     placed = np.flatnonzero(~np.isnan(measures.spans[k, :k]))
     away = out[:, placed] - out[:, k, None]
-    total += np.log1p(((np.hypot(away[..., 0], away[..., 1]) - measures.spans[k, placed]) / REACH) ** 2).sum(
-        axis=1
-    )
+    total += _odd((np.hypot(away[..., 0], away[..., 1]) - measures.spans[k, placed]) / REACH).sum(axis=1)
     ray, back = out[:, k] - out[:, k - 1], out[:, k - 2] - out[:, k - 1]
     angle = (np.arctan2(back[:, 1], back[:, 0]) - np.arctan2(ray[:, 1], ray[:, 0])) % (2 * np.pi)
     if not np.isnan(measures.angles[k - 1]):
-        total += np.log1p((wrap(angle - measures.angles[k - 1], 2 * np.pi) / SWING) ** 2)
+        total += _odd(wrap(angle - measures.angles[k - 1], 2 * np.pi) / SWING)
     if measures.square[k - 1]:
-        total += np.log1p((wrap(angle - np.pi / 2, np.pi) / SWING) ** 2)
+        total += _odd(wrap(angle - np.pi / 2, np.pi) / SWING)
     elif np.isnan(measures.angles[k - 1]):
-        total += 0.2 * np.log1p((wrap(angle - np.pi / 2, np.pi) / SWING) ** 2)
+        total += 0.2 * _odd(wrap(angle - np.pi / 2, np.pi) / SWING)
     old = np.arange(k - 2)
     if len(old):
         hit = cross(out[:, k - 1, None], out[:, k, None], out[:, old], out[:, old + 1])
@@ -208,7 +213,7 @@ def _by_angle(measures: Measures, xy: Floats, k: int, typical: float) -> tuple[F
 
 
 def _by_circles(measures: Measures, xy: Floats, k: int) -> Floats:
-    """Return where the tapes from corner k to corners already placed meet, two by two; both meeting points."""
+    """Return both points where the tapes from corner k to corners already placed meet, two by two."""
     placed = np.flatnonzero(~np.isnan(measures.spans[k, :k]))
     if len(placed) < 2:
         return np.empty((len(xy), 0, 2))

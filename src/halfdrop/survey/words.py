@@ -16,7 +16,7 @@ _TELLABLE = 3.0
 
 
 def name_of(observation: Observation) -> str:
-    """Return an observation as a person calls it: `wall AB`, `tie AC`, `the angle at B`, `the square corner C`."""
+    """Return an observation as a person calls it: `wall AB`, `tie AC`, `the angle at B`."""
     where, _, what = observation.id.partition("/")
     return {
         "walls": f"wall {what}",
@@ -87,9 +87,8 @@ def extra_words(
         if len(rows) == 1:
             suspect = by_row[rows[0]]
             observation = observations[rows[0]]
-            parts.append(
-                f"near {near}, the fault is in {name_of(observation)}, {error_of(suspect, observation, units)}"
-            )
+            fault = f"{name_of(observation)}, {error_of(suspect, observation, units)}"
+            parts.append(f"near {near}, the fault is in {fault}")
         else:
             parts.append(f"near {near}, it is in {joined([name_of(observations[r]) for r in rows], 'or')}")
     doubt = "" if candidate.chance >= 0.5 else " One more measure alone may not settle it."
@@ -104,7 +103,7 @@ def misclosure_words(
     names: Sequence[Observation],
     units: Units,
 ) -> str:
-    """Return how the survey closes; `allowed` is the misclosure of ordinary work as a share of the perimeter."""
+    """Return how the survey closes; `allowed` is the share of the perimeter that passes."""
     adjustment = snooped.adjustment
     out = []
     if closure is not None:
@@ -113,7 +112,8 @@ def misclosure_words(
         within = "within" if closure.error <= allowed * closure.perimeter else "outside"
         around = format_length(closure.perimeter, units)
         out.append(
-            f"The walls with their stated angles close to {gap} in {around} ({ratio}), {within} 1:{1 / allowed:.0f}."
+            f"The walls with their stated angles close to {gap} in {around} ({ratio}),"
+            f" {within} 1:{1 / allowed:.0f}."
         )
     if verdict == "unchecked":
         out.append("Nothing checks these measures: a wrong one would not show.")

@@ -28,6 +28,7 @@ def working_of(
     network: Network,
     snooped: Snooped,
     xy: Floats,
+    passed_over: list[str],
     closure: Closure | None,
     extra: ExtraMeasure | None,
     heights: HeightResult,
@@ -35,12 +36,19 @@ def working_of(
     """Return the steps of one survey's adjustment, in the order a person would check them."""
     out = Working("Survey, adjusted")
     _count(out, survey, levels, network)
+    if passed_over:
+        out.step(
+            "outline",
+            "of two that fit the measures, the one with more square corners",
+            f"the other differs at {joined(passed_over)}",
+            "passed over; one more tie there would exclude it",
+        )
     if closure is not None:
         _loop(out, closure, units)
     _tests(out, levels, network, snooped, units)
     if extra is not None:
-        out.step("the one more measure", "the span that tells most suspects apart, or checks the most", extra.words,
-                 extra.pair, source=_BAARDA)  # fmt: skip
+        why = "the span that tells most suspects apart, or checks the most"
+        out.step("the one more measure", why, extra.words, extra.pair, source=_BAARDA)
     _corners(out, survey, snooped, xy, units)
     _heights(out, heights, units)
     return out
@@ -55,8 +63,8 @@ def _count(out: Working, survey: Survey, levels: Levels, network: Network) -> No
              (("walls", "walls"), ("ties", "ties"), ("angles", "angles"), ("square", "square corners"))
              if k in kinds]  # fmt: skip
     n, m = network.count, len(network.observations)
-    out.step("freedom", "measures − (2 × corners − 3)", f"{' + '.join(parts)} − (2 × {n} − 3) = {m} − {2 * n - 3}",
-             str(m - 2 * n + 3), source="count")  # fmt: skip
+    values = f"{' + '.join(parts)} − (2 × {n} − 3) = {m} − {2 * n - 3}"
+    out.step("freedom", "measures − (2 × corners − 3)", values, str(m - 2 * n + 3), source="count")
     out.step(
         "standard errors",
         "weight = 1/σ²",
@@ -124,18 +132,20 @@ def _suspects(out: Working, network: Network, snooped: Snooped, units: Units) ->
         "suspects",
         "each alone explains the misfit; their tests run together (correlation of w near 1)",
         "; ".join(sizes),
-        f"not located: {joined([name_of(named[s.row]) for s in snooped.suspects], 'or')} (least |ρ| = {least:.2f})",
+        f"not located: {joined([name_of(named[s.row]) for s in snooped.suspects], 'or')};"
+        f" least |ρ| = {least:.2f}",
         source=_BAARDA,
     )
 
 
 def _corners(out: Working, survey: Survey, snooped: Snooped, xy: Floats, units: Units) -> None:
     variance = np.diag(snooped.adjustment.covariance()).reshape(-1, 2)
-    for corner, (x, y), (vx, vy) in zip(survey.corners, xy, variance, strict=True):
+    spread = np.sqrt(np.maximum(variance, 0.0)) * 1000
+    for corner, (x, y), (sx, sy) in zip(survey.corners, xy, spread, strict=True):
         out.step(
             f"corner {corner}",
             "(AᵀWA) dx = AᵀW l, repeated until nothing moves",
-            f"x = {x * 1000:.1f} mm ± {math.sqrt(max(vx, 0.0)) * 1000:.1f}, y = {y * 1000:.1f} mm ± {math.sqrt(max(vy, 0.0)) * 1000:.1f}",
+            f"x = {x * 1000:.1f} mm ± {sx:.1f}, y = {y * 1000:.1f} mm ± {sy:.1f}",
             f"{format_length(float(x), units)}, {format_length(float(y), units)}",
             rounding="nearest",
             source=_LEAST_SQUARES,
