@@ -15,8 +15,6 @@ from halfdrop.room.things import SEATING, LyingRug, StandingPiece
 
 #: Depth of an arm at each end of upholstery, for where its people sit [m]; common practice, no source.
 ARM = 0.18
-#: How far behind the front edge of a seat a person's head is [m]: about two thirds of a seat's depth; common practice.
-HEAD_BACK = 0.40
 #: Two seats farther apart than this share no group unless the document says so, in multiples of the conversation circle.
 APART = 1.5
 #: A chair this near to a table is at it [m].
@@ -76,7 +74,7 @@ def seats_of(piece: StandingPiece, practice: Practice) -> list[Seat]:
         low, high = (low + float(ret.width), high) if hand < 0 else (low, high - float(ret.width))
     places += [(low + (high - low) * (i + 0.5) / n, front) for i in range(n)]
     places.sort()
-    back = min(HEAD_BACK, 0.6 * piece.depth)
+    back = min(practice.length("seating.head_behind_front"), 0.6 * piece.depth)
     return [Seat(piece, piece.at(x, y), piece.at(x, y - back), piece.front) for x, y in places]
 
 
