@@ -37,12 +37,12 @@ _KEYS = {
     "hearth": "hazards.hearth_clear",
     "radiator": "hazards.radiator_clear",
 }
-CAUTION = "Follow the heater's label and the local code; gas, electric and solid-fuel heaters are a licensed person's work."
+CAUTION = "Follow the heater's label and the local code; gas, electric and wood heaters are a licensed person's work."
 _Thing = StandingPiece | LyingRug
 
 
 def _fireplace_front(case: RoomCase, heater: FixedFitting, thing: _Thing) -> BaseGeometry | None:
-    """Return the fire opening, in the wall's line, where a thing stands before it; None where it stands beside it."""
+    """Return the fire opening, in the wall's line, where a thing stands before it; None where beside it."""
     if heater.model.kind != "hearth" or heater.wall is None or heater.model.clearance is not None:
         return None
     w, back = heater.width / 2, -max(heater.depth, 1e-3) / 2
@@ -52,7 +52,7 @@ def _fireplace_front(case: RoomCase, heater: FixedFitting, thing: _Thing) -> Bas
 
 
 def _limit(case: RoomCase, heater: FixedFitting, thing: _Thing) -> tuple[BaseGeometry, float, str | None]:
-    """Return what a thing keeps clear of, by how much [m], and by which practice value (None: its own label)."""
+    """Return what a thing keeps clear of, by how much [m], and the practice key (None: its own label)."""
     if heater.model.clearance is not None:
         return heater.footprint, float(heater.model.clearance), None
     front = _fireplace_front(case, heater, thing)
