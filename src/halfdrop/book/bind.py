@@ -1,11 +1,13 @@
-"""Binding: a book's content, set by typst with our fonts into one PDF, the same bytes for the same content."""
+"""Binding: a book's content, set by typst with our fonts into one PDF; same content, same bytes."""
 
 from __future__ import annotations
 
 import json
 import re
+import tempfile
 from dataclasses import asdict
 from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 import typst
@@ -23,24 +25,30 @@ _WIDTHS = {"Semi Condensed": 87.5, "Condensed": 75.0}
 def make_book(book: Book) -> bytes:
     """Return the book as a PDF.
 
-    The texts of `book` reach the templates as data, never as markup. Sheets are set full bleed at their size in
-    millimetres. The bytes depend on `book` alone.
+    The texts of `book` reach the templates as data, never as markup. Sheets are set full bleed at their
+    size in millimetres. The bytes depend on `book` alone.
     """
-    sources: dict[str, bytes] = {}
-    folder = files("halfdrop.book") / "templates"
-    for name in TEMPLATES:
-        sources[name] = (folder / name).read_bytes()
+    templates = files("halfdrop.book") / "templates"
+    sources = {name: (templates / name).read_bytes() for name in TEMPLATES}
     sources |= sheet_files(book)
     sources["book.json"] = json.dumps(payload(book), ensure_ascii=False).encode("utf-8")
+    with tempfile.TemporaryDirectory(prefix="halfdrop-") as name:
+        folder = Path(name)
+        for file, data in sources.items():
+            (folder / file).write_bytes(data)
+        return _compiled(folder)
+
+
+def _compiled(folder: Path) -> bytes:
     made = typst.compile(
-        sources,
+        folder / "main.typ",
+        root=folder,
         format="pdf",
-        font_paths=[str(fonts_folder())],
+        font_paths=[fonts_folder()],
         ignore_system_fonts=True,
         timestamp=0,
     )
-    assert isinstance(made, bytes)
-    return made
+    return bytes(made)
 
 
 def payload(book: Book) -> dict[str, Any]:
@@ -63,7 +71,7 @@ def payload(book: Book) -> dict[str, Any]:
 
 
 def sheet_files(book: Book) -> dict[str, bytes]:
-    """Return every sheet of the book as a virtual file, in the book's order."""
+    """Return every sheet of the book by its file name, in the book's order."""
     sheets: list[BookSheet] = [sheet for room in book.rooms for sheet in (*room.found, *room.proposed)]
     return {_sheet_file(i): sheet.svg.encode("utf-8") for i, sheet in enumerate(sheets)}
 

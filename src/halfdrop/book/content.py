@@ -1,7 +1,7 @@
 """What a book says, as plain values: every text printed already, every sheet drawn already.
 
-The book judges nothing and computes nothing; `services` composes its content. Texts may come from anyone: they are set
-as they stand and never read as markup.
+The book judges nothing and computes nothing; `services` composes its content. Texts may come from
+anyone: they are set as they stand and never read as markup.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class BookSheet:
 
 @dataclass(frozen=True)
 class BookRemedy:
-    """A proven remedy: its letter, what to do, what it costs, what its proof showed, whether the scheme takes it."""
+    """A proven remedy: its letter, what to do, what it costs, what its proof showed, whether it is taken."""
 
     letter: str
     title: str
@@ -89,7 +89,7 @@ class BookFinding:
 
 @dataclass(frozen=True)
 class BookRoom:
-    """A room: its facts, its sheets before and after the findings, its findings, and what the scheme leaves open."""
+    """A room: its facts, its sheets before and after, its findings, and what the scheme leaves open."""
 
     name: str
     facts: tuple[Fact, ...] = ()
@@ -126,7 +126,7 @@ class BookLines:
 
 @dataclass(frozen=True)
 class BookRow:
-    """A row on a thing that moves, leaves, stays or is worked on: the room, the thing, and up to three texts."""
+    """A thing that moves, leaves, stays or is worked on: its room, its name, and up to three texts."""
 
     room: str
     name: str
@@ -137,7 +137,7 @@ class BookRow:
 
 @dataclass(frozen=True)
 class BookShopping:
-    """The shopping list: its verdict against the budget, its lines by room, and what moves, leaves and stays."""
+    """The shopping list: verdict against the budget, lines by room, and what moves, leaves and stays."""
 
     verdict: str
     total: str
@@ -172,7 +172,7 @@ class BookWorking:
 
 @dataclass(frozen=True)
 class BookValue:
-    """A value of practice: its key, what it limits, its text, its source and sureness, and the findings that name it."""
+    """A value of practice: key, what it limits, text, source and sureness, and the findings that name it."""
 
     key: str
     what: str

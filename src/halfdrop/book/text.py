@@ -15,7 +15,7 @@ BREAK = "\u200b"
 
 
 def clean(text: str) -> str:
-    """Return text without control characters and direction overrides, with breaks in words too long for a column."""
+    """Return text without control characters and direction overrides, long words given places to break."""
     whole = text.encode("utf-8", "replace").decode("utf-8").translate(_TURNS)
     kept = "".join(
         c if c == "\n" or unicodedata.category(c) not in ("Cc", "Cs", "Co", "Cn") else " " for c in whole

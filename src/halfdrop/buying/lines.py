@@ -114,7 +114,7 @@ class Moved:
 
 @dataclass(frozen=True)
 class Leaves:
-    """One thing that leaves the room; `replaced` names what stands there instead, `keep` that the client keeps it."""
+    """One thing that leaves the room; `replaced` says what comes instead, `keep` that the client keeps it."""
 
     room: str
     path: str
@@ -220,7 +220,7 @@ class ShoppingList:
 
     @property
     def left(self) -> Money | None:
-        """Budget less total; negative where it is over; None where there is no budget in the job's currency."""
+        """Budget less total, negative where it is over; None without a budget in the job's currency."""
         if self.budget is None or self.budget.currency != self.total.currency:
             return None
         return self.budget - self.total

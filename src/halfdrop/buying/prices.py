@@ -1,4 +1,4 @@
-"""Prices and quantities: from the document where it gives them, else from the job's stock list, never guessed."""
+"""Prices and quantities: from the document where it gives them, else from its stock list, never guessed."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from halfdrop.base.formats import Units, format_area, format_money
+from halfdrop.base.formats import format_area, format_length, format_money
 from halfdrop.base.tolerance import SAME
-from halfdrop.base.units import Length, Money
+from halfdrop.base.units import Money
 from halfdrop.base.working import Working
 from halfdrop.buying.words import flat_size
 from halfdrop.job.model import Job, Pad, Piece, Rug, Stock
@@ -29,14 +29,12 @@ class Priced:
 
 
 @dataclass(frozen=True)
-class PadSize:
-    """What is bought for under a rug: the size wanted and the made size it is cut from [m], and how both are printed."""
+class PadLine:
+    """What is bought for under a rug: its size as printed, its price, and how it is cut."""
 
-    width: float
-    length: float
-    wanted: str
-    bought: str
-    made: bool
+    size: str
+    priced: Priced
+    cut: str
 
 
 def price_of(
@@ -51,7 +49,12 @@ def price_of(
         return Priced(thing.price, "job")
     if isinstance(thing, Rug):
         found = from_stock(
-            job, "rug", lambda s: _covers_rug(s, thing), thing.name, _area(thing.width, thing.length, thing.shape), working
+            job,
+            "rug",
+            lambda s: _is_rug(s, thing),
+            thing.name,
+            float(thing.width) * float(thing.length),
+            working,
         )
     else:
         found = from_stock(job, "piece", lambda s: _is_piece(s, thing), thing.name)
@@ -68,7 +71,7 @@ def from_stock(
     area: float | None = None,
     working: Working | None = None,
 ) -> Priced:
-    """Return the price of the one item of the stock list that fits; where several fit, the one of the same name.
+    """Return the price of the one item of the stock list that fits; of several, the one of the same name.
 
     An item priced by area is bought in whole units of it.
     """
@@ -108,16 +111,11 @@ def from_stock(
     return Priced(item.price, "stock list", count)
 
 
-def _area(width: float, length: float, shape: str) -> float:
-    """Return the area bought for a rug [m²]: round and oval ones are cut from their rectangle."""
-    return float(width) * float(length)
-
-
 def _same_sides(a: tuple[float, float], b: tuple[float, float]) -> bool:
     return all(abs(x - y) <= SAME for x, y in zip(sorted(a), sorted(b), strict=True))
 
 
-def _covers_rug(stock: Stock, rug: Rug) -> bool:
+def _is_rug(stock: Stock, rug: Rug) -> bool:
     if (stock.shape or "rectangle") != rug.shape or (stock.fiber and rug.fiber and stock.fiber != rug.fiber):
         return False
     if stock.width is None:
@@ -141,36 +139,58 @@ def pad_inset(pad: Pad, practice: Practice) -> tuple[float, str]:
     return float(practice.length("rugs.pad_inset")), f"practice rugs.pad_inset ({value.source})"
 
 
-def pad_size(rug: Rug, pad: Pad, practice: Practice, units: Units, working: Working) -> PadSize:
-    """Return the pad for a rug: wanted size (rug less the inset all round), and the made size it is cut from.
+def pad_line(job: Job, rug: Rug, before: Rug | None, practice: Practice, working: Working) -> PadLine:
+    """Return what is bought for under a rug.
 
-    The made size is the smallest one that covers the wanted size; where none does, the pad is cut to measure from the roll.
+    The pad wanted is the rug less its inset all round. It is cut from the smallest made size that covers it;
+    where the stock list sells it by area, or no made size covers it, it is cut to measure.
     """
+    pad, units = rug.pad, job.job.units
+    assert pad is not None
     inset, source = pad_inset(pad, practice)
     width, length = sorted((float(rug.width), float(rug.length)))
     wanted = (max(width - 2 * inset, 0.0), max(length - 2 * inset, 0.0))
     text = flat_size(*wanted, rug.shape, units)
-    working.step(
-        "pad wanted",
-        "rug less the inset on each side",
-        f"{flat_size(width, length, rug.shape, units)} less 2 × {Length(inset).text if pad.inset is None else pad.inset.text}",
-        text,
-        source=source,
-    )
+    name = flat_size(width, length, rug.shape, units)
+    less = f"{name} less 2 × {format_length(inset, units)}"
+    working.step("pad wanted", "rug less the inset on each side", less, text, source=source)
     made = _next_made(wanted, rug.shape, practice)
-    if made is None:
-        working.step("pad bought", "no made size covers it", text, f"{text}, cut to measure from the roll")
-        return PadSize(*wanted, text, f"{text}, cut to measure", False)
+    stale = before is not None and before.pad is not None and before.pad.price == pad.price
+    if pad.price is not None and not stale:
+        priced, by_area = Priced(pad.price, "job"), False
+    else:
+        by_area = made is None or not _pads(job, pad, made)
+        size = made if made is not None and not by_area else None
+        area = wanted[0] * wanted[1]
+        priced = from_stock(job, "pad", lambda s: s in _pads(job, pad, size), None, area, working)
+        by_area = priced.price is not None and by_area
+        if priced.price is None and stale and pad.price is not None:
+            priced = Priced(None, "the price in the job is that of the one it replaces")
+    if made is None or by_area:
+        return PadLine(text, priced, f"Cut to measure, {text}, once the rug lies.")
     bought = flat_size(*made, rug.shape, units)
     working.step(
-        "pad bought",
-        "the smallest made size that covers it",
-        text,
-        bought,
+        "pad bought", "the smallest made size that covers it", text, bought,
         rounding="up to the next made size, so that it can be cut down; never pieced",
-        source="practice rugs.made_sizes_*",
-    )
-    return PadSize(*made, text, bought, True)
+        source="practice rugs.made_sizes",
+    )  # fmt: skip
+    return PadLine(bought, priced, f"Cut down to {text} once the rug lies.")
+
+
+def _pads(job: Job, pad: Pad, size: tuple[float, float] | None) -> list[Stock]:
+    """Return the pads of the stock list of this thickness: of a made size, or (None) those sold by area."""
+    found = []
+    for item in job.stock.values():
+        thick = item.thickness is None or abs(item.thickness - pad.thickness) <= SAME
+        if item.kind != "pad" or not thick:
+            continue
+        if size is None:
+            fits = item.width is None and item.per_area is not None
+        else:
+            fits = item.width is not None and _same_sides((item.width, item.length or item.width), size)
+        if fits:
+            found.append(item)
+    return found
 
 
 def _next_made(wanted: tuple[float, float], shape: str, practice: Practice) -> tuple[float, float] | None:
@@ -183,21 +203,3 @@ def _next_made(wanted: tuple[float, float], shape: str, practice: Practice) -> t
         ]
     covering = [s for s in sizes if s[0] >= wanted[0] - SAME and s[1] >= wanted[1] - SAME]
     return min(covering, key=lambda s: (s[0] * s[1], s), default=None)
-
-
-def pad_price(job: Job, pad: Pad, size: PadSize, before: Pad | None, working: Working) -> Priced:
-    """Return the price of a pad: the job's, else the one stock item that covers its size."""
-    stale = before is not None and before.price is not None and before.price == pad.price
-    if pad.price is not None and not stale:
-        return Priced(pad.price, "job")
-
-    def fits(stock: Stock) -> bool:
-        thick = stock.thickness is None or abs(stock.thickness - pad.thickness) <= SAME
-        if stock.width is None:
-            return thick and stock.per_area is not None
-        return thick and _same_sides((stock.width, stock.length or stock.width), (size.width, size.length))
-
-    found = from_stock(job, "pad", fits, area=size.width * size.length, working=working)
-    if found.price is None and stale:
-        return Priced(None, "the price in the job is that of the one it replaces")
-    return found

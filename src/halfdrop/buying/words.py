@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
 
 from halfdrop.base.formats import Units, format_angle, format_length, format_size
@@ -38,20 +39,21 @@ def thing_name(key: str, thing: Piece | Rug) -> str:
     return thing.name or key.replace("-", " ").replace("_", " ")
 
 
-def place(at: At, first: str, second: str, units: Units) -> str:
+def place(at: At, corners: Sequence[str], units: Units) -> str:
     """Print a place as it is set out by tape.
 
     Parameters
     ----------
     at : AtWall or AtPoint
         The document's place.
-    first, second : str
-        The room's first two corners, from which a free place is measured.
+    corners : sequence of str
+        The room's corners; a free place is measured from the first, along the wall to the second.
     """
     if isinstance(at, AtWall):
         start = corners_of(at.wall)[0]
         off = f"{format_length(at.off, units)} off it" if at.off > SAME else "against it"
         return f"wall {at.wall}: {format_length(at.along, units)} from {start}, {off}"
+    first, second = corners[0], corners[1]
     return (
         f"center {format_length(at.x, units)} along {first}{second} from {first}, "
         f"{format_length(at.y, units)} off {first}{second}"
@@ -59,7 +61,7 @@ def place(at: At, first: str, second: str, units: Units) -> str:
 
 
 def turned(before: float, after: float) -> str:
-    """Return how far and which way a thing is turned [rad], counterclockwise positive; empty where it is not."""
+    """Return how far and which way a thing is turned between two turns [rad]; empty where it is not."""
     by = (after - before + pi) % (2 * pi) - pi
     if abs(by) <= SAME_ANGLE:
         return ""

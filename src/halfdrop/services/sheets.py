@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, get_args
 
+from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.base.errors import UsageError, did_you_mean
 from halfdrop.drawing.notes import Note
@@ -67,37 +68,69 @@ def sheet(
     if view == "before-after" and scheme is None:
         raise UsageError("before and after needs a scheme", hint="add `--scheme NAME`")
     state = job.under(scheme)
-    units = job.found.job.job.units
-    before, after = job.found.case(room).room, state.case(room).room
-    info = job.found.job.job
-    names = {"plan": "Plan as proposed" if scheme else "Plan as found", "before-after": "Before and after", "survey": "Survey"}
+    margin = notes_of(state.findings(room)) if notes and view != "survey" else []
+    return drawn(
+        view,
+        job.found.case(room),
+        state.case(room),
+        margin,
+        proposed=scheme is not None,
+        paper=paper or default_paper(job),
+        scale=scale,
+        number=number,
+    )
+
+
+def drawn(
+    view: ViewName,
+    found: RoomCase,
+    after: RoomCase,
+    notes: Sequence[Note],
+    *,
+    proposed: bool,
+    paper: str,
+    scale: str | None = None,
+    number: str = "",
+    onward: str = "",
+) -> Sheet:
+    """Return one sheet of a room of which both states are at hand.
+
+    Parameters
+    ----------
+    view : {"plan", "before-after", "survey"}
+    found, after : RoomCase
+        The room as found, and as it is to be drawn.
+    notes : sequence of Note
+        For the margin.
+    proposed : bool
+        Whether `after` is a proposal, its changes drawn as such.
+    onward : str
+        Where notes that do not fit go on.
+    """
+    info, units = found.job.job, found.job.job.units
+    names = {"plan": "Plan as proposed" if proposed else "Plan as found", "before-after": "Before and after", "survey": "Survey"}
     title = TitleInfo(
         job=info.name,
-        room=after.model.name,
+        room=after.room.model.name,
         view=names[view],
         date=info.date or "",
         revision=info.revision or "",
         number=number,
         decorator=info.decorator or "",
     )
-    page = paper or default_paper(job)
     if view == "survey":
         from halfdrop.drawing.survey import survey_sheet
 
-        return survey_sheet(before, title=title, paper=page, scale=scale, units=units)
-    margin = notes_of(state.findings(room)) if notes else []
+        return survey_sheet(found.room, title=title, paper=paper, scale=scale, units=units)
     if view == "before-after":
         from halfdrop.drawing.plan import before_after_sheet
 
-        return before_after_sheet(before, after, title=title, notes=margin, paper=page, scale=scale, units=units)
+        return before_after_sheet(
+            found.room, after.room, title=title, notes=notes, paper=paper, scale=scale, units=units
+        )
+    before = found.room if proposed else None
     return plan_sheet(
-        after,
-        title=title,
-        notes=margin,
-        before=before if scheme else None,
-        paper=page,
-        scale=scale,
-        units=units,
+        after.room, title=title, notes=notes, before=before, paper=paper, scale=scale, units=units, onward=onward
     )
 
 

@@ -1,0 +1,345 @@
+"""The book of a job: judged, remedied, drawn, counted, and bound into one PDF."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.finding import Finding
+from halfdrop.audit.prove import Budget
+from halfdrop.audit.rule import all_rules
+from halfdrop.base.formats import Units, format_area, format_length, format_money
+from halfdrop.book.bind import make_book
+from halfdrop.book.content import (
+    Book,
+    BookRoom,
+    BookScheme,
+    BookSheet,
+    BookValue,
+    BookWorking,
+    Fact,
+)
+from halfdrop.buying.lines import ShoppingList
+from halfdrop.buying.shopping import shopping_list
+from halfdrop.drawing.changes import changes
+from halfdrop.drawing.notes import Note
+from halfdrop.drawing.sheet import Sheet
+from halfdrop.job.model import Room, SchemeStep
+from halfdrop.services.auditing import Progress, judged
+from halfdrop.services.book_findings import book_finding
+from halfdrop.services.book_shopping import book_shopping, book_working
+from halfdrop.services.jobs import OpenJob
+from halfdrop.services.sheets import ViewName, default_paper, drawn
+from halfdrop.services.surveying import report
+
+#: What every book says, whatever is in it.
+GENERAL = (
+    "This book is a decorator's advice. Where it touches structure, wiring, gas, water, escape in a fire or anything "
+    "that is fixed to a wall or ceiling, local codes and the work of licensed people go before it.",
+    "Dimensions are adjusted from a tape survey; what is made to measure is measured again, in place, by whoever makes it.",
+)
+
+
+def make_job_book(
+    job: OpenJob,
+    *,
+    scheme: str | None = None,
+    room: str | None = None,
+    paper: str | None = None,
+    budget: Budget | None = None,
+    progress: Progress | None = None,
+) -> bytes:
+    """Return the book of a job as a PDF.
+
+    Parameters
+    ----------
+    job : OpenJob
+        From `open_job`.
+    scheme : str, optional
+        The scheme proposed; without one the book holds the job as found, with its remedies.
+    room : str, optional
+        Only this room.
+    paper : str, optional
+        Of the sheets; by the job's units where not given. Text pages are letter or A4.
+    budget : Budget, optional
+        How much work the search for remedies may do.
+    progress : callable, optional
+        Called with how much is done, of how much, and what is at hand.
+
+    Raises
+    ------
+    InputError
+        Where the scheme, the room or the paper is not known, or a room does not fit its paper.
+    """
+    return make_book(job_book(job, scheme=scheme, room=room, paper=paper, budget=budget, progress=progress))
+
+
+def job_book(
+    job: OpenJob,
+    *,
+    scheme: str | None = None,
+    room: str | None = None,
+    paper: str | None = None,
+    budget: Budget | None = None,
+    progress: Progress | None = None,
+) -> Book:
+    """Return the content of the book of a job; parameters as for `make_job_book`."""
+    rooms = job.room_ids(room)
+    after = job.under(scheme)
+    found = judged(job.found, room, budget or Budget(), progress)
+    open_after = after.findings(room) if scheme is not None else ()
+    work = _Composition(job, after, scheme, paper or default_paper(job), found, open_after)
+    info = job.found.job.job
+    listed = work.shopping(room) if scheme is not None else None
+    return Book(
+        job=info.name,
+        client=info.client or "",
+        address=info.address or "",
+        decorator=info.decorator or "",
+        revision=info.revision or "",
+        date=info.date or "",
+        date_text=date_text(info.date, info.units),
+        paper="letter" if info.units == "imperial" else "a4",
+        brief=info.brief or "",
+        facts=job_facts(job),
+        scheme=work.scheme_page(),
+        rooms=tuple(work.room(i, n) for n, i in enumerate(rooms, 1)),
+        shopping=book_shopping(listed, {i: r.name for i, r in after.job.rooms.items()}, work.units)
+        if listed is not None
+        else None,
+        cautions=work.cautions(listed),
+        workings=work.workings(rooms, listed),
+        values=work.values(),
+    )
+
+
+@dataclass
+class _Composition:
+    """What the parts of one book share."""
+
+    job: OpenJob
+    after: Auditor
+    scheme: str | None
+    paper: str
+    found: tuple[Finding, ...]
+    open_after: tuple[Finding, ...]
+
+    def __post_init__(self) -> None:
+        order = list(self.job.found.cases)
+        ranked = sorted(self.found, key=lambda f: order.index(f.room))
+        new = [f for f in self.open_after if f.id not in {g.id for g in self.found}]
+        ranked += sorted(new, key=lambda f: order.index(f.room))
+        #: Findings are numbered through the job, room by room, gravest first; those a scheme brings come last.
+        self.numbers = {f.id: n for n, f in enumerate(ranked, 1)}
+
+    @property
+    def units(self) -> Units:
+        return self.job.found.job.job.units
+
+    @property
+    def steps(self) -> Sequence[SchemeStep]:
+        return self.job.found.job.schemes[self.scheme].steps if self.scheme is not None else ()
+
+    def scheme_page(self) -> BookScheme | None:
+        if self.scheme is None:
+            return None
+        model = self.job.found.job.schemes[self.scheme]
+        return BookScheme(model.name, model.note or "", tuple(step.title for step in model.steps))
+
+    def room(self, room_id: str, number: int) -> BookRoom:
+        case = self.job.found.case(room_id)
+        mine = [f for f in self.found if f.room == room_id]
+        left = [f for f in self.open_after if f.room == room_id]
+        after = {f.id: f for f in left} if self.scheme is not None else None
+        sheets = _Sheets(self, room_id, number)
+        steps = tuple(
+            step.title
+            for step in self.steps
+            if any(op.path.startswith(f"/rooms/{room_id}/") for op in step.patch)
+        )
+        survey = report(self.job, room_id)[0]
+        changed = changes(case.room, self.after.case(room_id).room)
+        proposed: tuple[BookSheet, ...] = ()
+        if self.scheme is not None and (steps or changed.moved or changed.new or changed.gone):
+            proposed = (sheets.sheet("before-after", left), sheets.sheet("plan", left, proposed=True))
+        practice = self.job.found.practice
+        return BookRoom(
+            name=case.room.model.name,
+            facts=room_facts(case.room.model, case.room.area, self.units),
+            wishes=wishes(case.room.model),
+            survey=" ".join(_sentence(t) for t in (survey.misclosure, *survey.advice) if t),
+            found=(sheets.sheet("survey", ()), sheets.sheet("plan", mine)),
+            findings=tuple(
+                book_finding(f, self.numbers, practice, self.units, after=after, steps=self.steps)
+                for f in mine
+            ),
+            proposed=proposed,
+            steps=steps,
+            remaining=tuple(
+                book_finding(f, self.numbers, practice, self.units, sought=False)
+                for f in left
+                if f.id not in {g.id for g in mine}
+            ),
+        )
+
+    def shopping(self, only: str | None) -> ShoppingList:
+        return shopping_list(
+            self.job.found.job,
+            self.after.job,
+            self.after.practice,
+            self.steps,
+            found_rooms={i: c.room for i, c in self.job.found.cases.items()},
+            proposed_rooms={i: c.room for i, c in self.after.cases.items()},
+            only=only,
+        )
+
+    def cautions(self, listed: ShoppingList | None) -> tuple[str, ...]:
+        said = [f.caution for f in (*self.found, *self.open_after) if f.caution]
+        bought = listed.cautions if listed is not None else ()
+        return tuple(dict.fromkeys((*GENERAL, *said, *bought)))
+
+    def workings(self, rooms: Sequence[str], listed: ShoppingList | None) -> tuple[BookWorking, ...]:
+        surveys = []
+        for i in rooms:
+            room = self.job.found.case(i).room
+            surveys.append(book_working(room.survey.working, room.model.name))
+        return (*surveys, *(book_working(w) for w in (listed.workings if listed is not None else ())))
+
+    def values(self) -> tuple[BookValue, ...]:
+        practice = self.job.found.practice
+        keys = dict.fromkeys(key for rule in all_rules() for key in rule.practice)
+        keys |= dict.fromkeys(f.practice for f in (*self.found, *self.open_after) if f.practice)
+        out = []
+        for key in sorted(keys):
+            value = practice[key]
+            named = sorted({self.numbers[f.id] for f in (*self.found, *self.open_after) if f.practice == key})
+            source = f"{value.source}. Sureness: {value.sure}."
+            if value.origin not in ("us", "metric"):
+                source += f" Set by: {value.origin}."
+            out.append(BookValue(key, value.what, value.text, source, ", ".join(map(str, named))))
+        return tuple(out)
+
+
+@dataclass
+class _Sheets:
+    """The sheets of one room, numbered `room.sheet`."""
+
+    work: _Composition
+    room: str
+    number: int
+    made: int = 0
+
+    def sheet(self, view: ViewName, findings: Sequence[Finding], *, proposed: bool = False) -> BookSheet:
+        self.made += 1
+        notes = [
+            Note(self.work.numbers[f.id], f.grade.value, f.message, f.anchor, f.within_tape, f.subjects[0])
+            for f in findings
+        ]
+        found = self.work.job.found.case(self.room)
+        later = proposed or view == "before-after"
+        made = drawn(
+            view,
+            found,
+            self.work.after.case(self.room) if later else found,
+            notes,
+            proposed=later,
+            paper=self.work.paper,
+            number=f"{self.number}.{self.made}",
+            onward="see the pages of findings",
+        )
+        return book_sheet(made)
+
+
+def book_sheet(sheet: Sheet) -> BookSheet:
+    """Return a finished sheet as the book binds it."""
+    return BookSheet(
+        svg=sheet.svg(),
+        width=sheet.paper.width,
+        height=sheet.paper.height,
+        number=sheet.title.number,
+        view=sheet.title.view,
+        scale=sheet.scale.name if sheet.scale is not None else "not to scale",
+        paper=sheet.paper.name,
+    )
+
+
+def date_text(date: str | None, units: Units) -> str:
+    """Print an ISO date in words: `November 20, 2026`, or `20 November 2026` in a metric job; as typed where it is no date."""
+    if not date:
+        return ""
+    try:
+        day = datetime.date.fromisoformat(date)
+    except ValueError:
+        return date
+    month = ("January February March April May June July August September October November December".split())[
+        day.month - 1
+    ]
+    return f"{month} {day.day}, {day.year}" if units == "imperial" else f"{day.day} {month} {day.year}"
+
+
+def job_facts(job: OpenJob) -> tuple[Fact, ...]:
+    """Return what the brief's page lists."""
+    model = job.found.job
+    info = model.job
+    out: list[Fact] = []
+    if info.client:
+        out.append(("Client", info.client))
+    if info.address:
+        out.append(("Address", " ".join(info.address.split())))
+    people = [f"{p.name or i}{f' ({p.age})' if p.age != 'adult' else ''}" for i, p in model.people.items()]
+    if people:
+        out.append(("Who lives here", ", ".join(people)))
+    if info.budget is not None:
+        out.append(("Budget", format_money(info.budget)))
+    if model.delivery:
+        out.append(("Way in", ", ".join(p.name for p in model.delivery)))
+    house = len(model.practice.values)
+    own = f", with {house} value{'s' if house != 1 else ''} of this house's own" if house else ""
+    out.append(("Practice", f"{model.practice.set} set{own}"))
+    out.append(("Units", "feet and inches" if info.units == "imperial" else "millimeters and meters"))
+    return tuple(out)
+
+
+def room_facts(room: Room, area: float, units: Units) -> tuple[Fact, ...]:
+    """Return what a room's page lists."""
+    heights = [float(h) for h in room.survey.heights.values()]
+    out: list[Fact] = [
+        ("Use", ", ".join(k for k, on in room.use.items() if on) or "–"),
+        ("Floor", f"{format_area(area, units)}, {'carpet' if room.floor == 'carpet' else 'hard floor'}"),
+    ]
+    if heights:
+        low, high = (format_length(h, units) for h in (min(heights), max(heights)))
+        out.append(("Ceiling", low if low == high else f"{low} to {high}"))
+    out.append(("Walls", "build not known" if room.wall_build == "unknown" else room.wall_build))
+    kept = [
+        t.name or i.replace("-", " ") for part in (room.rugs, room.pieces) for i, t in part.items() if t.keep
+    ]
+    if kept:
+        out.append(("Client keeps", ", ".join(kept)))
+    return tuple(out)
+
+
+_USES = {"screen": "watching a screen", "talk": "talk", "read": "reading", "dine": "dining", "sleep": "sleep"}
+
+
+def wishes(room: Room) -> str:
+    """Return a room's wishes in sentences."""
+    wish = room.wishes
+    said = []
+    uses = [_USES.get(use, use) for use, on in wish.uses.items() if on]
+    people = f"for {wish.people} {'person' if wish.people == 1 else 'people'}" if wish.people else ""
+    if uses or people:
+        said.append(_sentence(" ".join(filter(None, (", ".join(uses), people)))))
+    if wish.focal is not None:
+        kind, _, key = wish.focal.partition("/")
+        model = getattr(room, kind)[key]
+        said.append(f"It looks at the {model.name or key.replace('-', ' ')}.")
+    text = " ".join(said)
+    return "\n".join(filter(None, (text, wish.note or "", room.note or "")))
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", ":")) else ".")
