@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -69,5 +70,5 @@ def place_shapes(piece: StandingPiece, seats: Sequence[Seat]) -> list[Polygon]:
     local = np.array([(s.front - piece.center) @ piece.right for s in seats])
     cuts = [-piece.width / 2 - 1.0, *((local[:-1] + local[1:]) / 2), piece.width / 2 + 1.0]
     back, front = -piece.depth / 2 - 1.0, piece.depth / 2 + 1.0
-    strips = [piece.box(a, b, back, front) for a, b in zip(cuts[:-1], cuts[1:], strict=True)]
+    strips = [piece.box(a, b, back, front) for a, b in pairwise(cuts)]
     return [strip.intersection(piece.footprint) for strip in strips]

@@ -105,7 +105,9 @@ def talk_between(a: Sequence[Seat], b: Sequence[Seat], person: float, knees: flo
 
 def _edges(seats: Sequence[Seat], person: float) -> Array:
     """Return the front edges of places, each one person wide, as an array of lines."""
-    ends = [(s.front - left_of(s.facing) * person / 2, s.front + left_of(s.facing) * person / 2) for s in seats]
+    ends = [
+        (s.front - left_of(s.facing) * person / 2, s.front + left_of(s.facing) * person / 2) for s in seats
+    ]
     return np.asarray(shapely.linestrings(np.array(ends)))
 
 

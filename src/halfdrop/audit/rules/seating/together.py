@@ -1,0 +1,151 @@
+"""What the seating rules share: the groups of a room, their places, and moves of things that go together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Literal
+
+import numpy as np
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Patch
+from halfdrop.audit.moves import Movable, moved, placed_at, with_what_it_carries
+from halfdrop.geometry.plane import Array, turned
+from halfdrop.room import LyingRug, StandingPiece
+from halfdrop.room.groups import Seat, SeatingGroup, rug_serves, seating_groups, seats_of
+from halfdrop.room.talk import Talk, talk_between
+
+#: Practice keys of the gap between people, by region; a region without its own takes the North American ones.
+_REGIONS = {"northern Europe": "_northern_europe", "Mediterranean": "_mediterranean"}
+#: A move shorter than this is none [m].
+LEAST = 1e-3
+
+
+def groups(case: RoomCase) -> list[SeatingGroup]:
+    """Return the room's seating groups, worked out once."""
+    return case.memo("seating groups", lambda: seating_groups(case.room, case.practice))
+
+
+def places(case: RoomCase, piece: StandingPiece) -> list[Seat]:
+    """Return a piece's places, worked out once."""
+    return case.memo(f"places {piece.id}", lambda: seats_of(piece, case.practice))
+
+
+def group_of(case: RoomCase, piece_id: str) -> SeatingGroup:
+    """Return the group that a piece sits in."""
+    return next(g for g in groups(case) if any(p.id == piece_id for p in g.pieces))
+
+
+def main_piece(case: RoomCase, group: SeatingGroup) -> StandingPiece:
+    """Return the group's main seat: the one with most places, the widest of those."""
+    return min(group.pieces, key=lambda p: (-len(places(case, p)), -round(p.width, 4), p.id))
+
+
+def talk(case: RoomCase, a: Iterable[Seat], b: Iterable[Seat]) -> Talk | None:
+    """Return the nearest talk between two pieces' places, by the practice's people."""
+    return talk_between(
+        list(a), list(b), case.length("seating.person_width"), case.length("seating.knee_reach")
+    )
+
+
+def person_gap(case: RoomCase, end: Literal["min", "max"]) -> tuple[str, float]:
+    """Return the practice key and value [m] of the least or the most between people, in the practice's region."""
+    key = f"seating.person_gap_{end}" + _REGIONS.get(case.practice.text("seating.region"), "")
+    return key, case.length(key)
+
+
+def seat_height(case: RoomCase, piece: StandingPiece) -> float:
+    """Return a seat's height [m]: as the document says, else by practice for its type."""
+    if piece.model.seat_height is not None:
+        return float(piece.model.seat_height)
+    return case.length(f"furniture.{piece.type.replace(' ', '_')}.seat_height")
+
+
+def rugs_of(case: RoomCase, group: SeatingGroup) -> list[LyingRug]:
+    """Return the rugs that lie for a group."""
+    ids = {p.id for p in group.pieces}
+    found = []
+    for rug in case.room.rugs.values():
+        owner = rug_serves(case.room, rug, groups(case))
+        if isinstance(owner, SeatingGroup) and {p.id for p in owner.pieces} == ids:
+            found.append(rug)
+    return found
+
+
+def tables_at(group: SeatingGroup, pieces: Iterable[StandingPiece]) -> list[StandingPiece]:
+    """Return the group's tables that stand nearer to these pieces than to the group's others."""
+    mine = {p.id for p in pieces}
+
+    def nearest(table: StandingPiece) -> str:
+        return min(
+            group.pieces, key=lambda p: (round(float(p.footprint.distance(table.footprint)), 6), p.id)
+        ).id
+
+    return [t for t in group.tables if nearest(t) in mine]
+
+
+def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
+    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where one cannot."""
+    patch: Patch = []
+    done: set[str] = set()
+    for thing, by in moves:
+        if float(np.hypot(*by)) < LEAST:
+            continue
+        carried = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
+        for part in carried:
+            if part.path in done:
+                continue
+            done.add(part.path)
+            ops = moved(case, part, by)
+            if not ops:
+                return []
+            patch += ops
+    return patch
+
+
+def turned_in_place(case: RoomCase, piece: StandingPiece, by: float, move: Array) -> Patch:
+    """Return the patch that turns a piece by an angle [rad] about its middle and moves it [m], with what it carries."""
+    patch: Patch = []
+    for part in with_what_it_carries(case, piece):
+        center = piece.center + turned(part.center - piece.center, by) + move
+        patch += placed_at(case, part, center, part.angle + by)
+    return patch
+
+
+def pieces_of(case: RoomCase, finding: Finding) -> list[StandingPiece]:
+    """Return the pieces among a finding's subjects, in order."""
+    keys = [path.split("/") for path in finding.subjects]
+    return [
+        case.room.pieces[k[3]] for k in keys if len(k) == 4 and k[2] == "pieces" and k[3] in case.room.pieces
+    ]
+
+
+def listed(things: Iterable[Movable]) -> str:
+    """Name things in a sentence: `the sofa, the chair and the bench`."""
+    names = [f"the {t.name}" for t in things]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def unit(v: Array) -> Array | None:
+    """Return a vector's direction, or None where it has none."""
+    size = float(np.hypot(*v))
+    return v / size if size > LEAST else None
+
+
+def ways_of(piece: StandingPiece, toward: Array | None = None) -> Iterator[Array]:
+    """Yield directions to try for a piece: toward a point's direction where given, then its own four."""
+    if toward is not None:
+        yield toward
+    yield from (piece.front, -piece.front, piece.right, -piece.right)
+
+
+def least_move(clears: Callable[[float], bool], most: float = 3.0, pace: float = 0.05) -> float | None:
+    """Return the least distance at which `clears` holds [m], to 0.1 mm within its pace; None up to `most` where it never does."""
+    high = next((k * pace for k in range(1, int(most / pace) + 1) if clears(k * pace)), None)
+    if high is None:
+        return None
+    low = high - pace
+    while high - low > 1e-4:
+        middle = (low + high) / 2
+        low, high = (low, middle) if clears(middle) else (middle, high)
+    return high

@@ -1,0 +1,269 @@
+"""Seats of one group are near enough for talk, and the group stays in one circle.
+
+Why: People who must raise their voices stop talking; a chair out of reach of the others is a chair nobody
+    takes.
+Source: practice values seating.person_gap_max (between neighbors), seating.facing_max (between the fronts of
+    facing seats) and seating.conversation_circle; distances between people differ by seating.region.
+Fails: a piece has no other piece of its group within talk: facing pieces within seating.facing_max from front
+    edge to front edge, pieces at a corner or side by side within seating.person_gap_max from shoulder to
+    shoulder, and none reached through others that are; or it has its back to them. Or the heads of the whole
+    group do not fit in a circle of seating.conversation_circle.
+Passes exactly: at the value.
+Silent: where a group is one piece: the places of one piece are near enough by its make. A chair meant to
+    stand apart takes a `group` of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Grade, Proposal
+from halfdrop.audit.moves import Movable
+from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.seating.together import (
+    group_of,
+    groups,
+    least_move,
+    listed,
+    person_gap,
+    pieces_of,
+    places,
+    rugs_of,
+    shifted,
+    tables_at,
+    talk,
+    turned_in_place,
+    unit,
+    ways_of,
+)
+from halfdrop.base.tolerance import at_most
+from halfdrop.geometry.plane import Array, heading
+from halfdrop.room import StandingPiece
+from halfdrop.room.groups import Seat, SeatingGroup
+from halfdrop.room.talk import Talk, circle_over, moved_seats
+
+GRADE = Grade.FAULT
+PRACTICE = (
+    "seating.person_gap_max",
+    "seating.person_gap_max_northern_europe",
+    "seating.person_gap_max_mediterranean",
+    "seating.facing_max",
+    "seating.conversation_circle",
+)
+_CIRCLE = "seating.conversation_circle"
+
+
+class _Link(NamedTuple):
+    """Two pieces' talk against what is wanted."""
+
+    over: float
+    a: StandingPiece
+    b: StandingPiece
+    talk: Talk
+    key: str
+    wanted: float
+
+
+def _limit(case: RoomCase, spoken: Talk) -> tuple[str, float]:
+    if spoken.way == "facing":
+        return "seating.facing_max", case.length("seating.facing_max")
+    return person_gap(case, "max")
+
+
+def _near(case: RoomCase, a: Sequence[Seat], b: Sequence[Seat]) -> bool:
+    spoken = talk(case, a, b)
+    return spoken is not None and at_most(spoken.gap, _limit(case, spoken)[1])
+
+
+def _knots(case: RoomCase, pieces: Sequence[StandingPiece]) -> list[list[StandingPiece]]:
+    """Return the pieces that talk, directly or through others, together; most places first."""
+    left = sorted((p for p in pieces if places(case, p)), key=lambda p: p.id)
+    knots: list[list[StandingPiece]] = []
+    while left:
+        knot = [left.pop(0)]
+        for piece in knot:
+            near = [p for p in left if _near(case, places(case, piece), places(case, p))]
+            knot += near
+            left = [p for p in left if p not in near]
+        knots.append(knot)
+    return sorted(
+        knots, key=lambda k: (-sum(len(places(case, p)) for p in k), -_bulk(k), min(p.id for p in k))
+    )
+
+
+def _bulk(knot: list[StandingPiece]) -> float:
+    return round(sum(p.width for p in knot), 4)
+
+
+def _nearest(case: RoomCase, knot: list[StandingPiece], others: list[StandingPiece]) -> _Link | None:
+    links = []
+    for a in knot:
+        for b in others:
+            spoken = talk(case, places(case, a), places(case, b))
+            if spoken is not None:
+                key, wanted = _limit(case, spoken)
+                links.append(_Link(spoken.gap - wanted, a, b, spoken, key, wanted))
+    return min(links, key=lambda k: (round(k.over, 6), k.a.id, k.b.id), default=None)
+
+
+def check(case: RoomCase) -> Iterator[Finding]:
+    """Yield a finding for each part of a group out of talk, or one for a group too wide."""
+    for group in groups(case):
+        knots = _knots(case, group.pieces)
+        for knot in knots[1:]:
+            yield _apart(case, knot, [p for k in knots if k is not knot for p in k])
+        if len(knots) == 1 and len(group.pieces) > 1:
+            yield from _wide(case, group)
+
+
+def _apart(case: RoomCase, knot: list[StandingPiece], others: list[StandingPiece]) -> Finding:
+    link = _nearest(case, knot, others)
+    names = listed(sorted(knot, key=lambda p: p.id))
+    if link is None:
+        other = min(others, key=lambda p: (round(float(p.footprint.distance(knot[0].footprint)), 6), p.id))
+        return case.finding(
+            rule_id(__name__),
+            GRADE,
+            (*sorted(knot, key=lambda p: p.id), other),
+            f"Nobody on {names} can talk to the rest of the group: one looks away from the other. "
+            "Turn it, or give it a group of its own if it is to stand apart.",
+        )
+    how = "from front to front" if link.talk.way == "facing" else "from shoulder to shoulder"
+    first = [link.a, *sorted((p for p in knot if p is not link.a), key=lambda p: p.id)]
+    return case.finding(
+        rule_id(__name__),
+        GRADE,
+        (*first, link.b),
+        f"From {names} to the {link.b.name} it is {case.say(link.talk.gap)} {how}; at most "
+        f"{case.say(link.wanted, 'down')} is wanted, or people stop talking across it.",
+        measured=link.talk.gap,
+        wanted=link.wanted,
+        sense="at most",
+        sigma=case.room.sigma(link.a, link.b, link.talk.p, link.talk.q),
+        practice=link.key,
+        anchor=(link.talk.p + link.talk.q) / 2,
+        marks=((link.talk.p, link.talk.q),),
+    )
+
+
+def _wide(case: RoomCase, group: SeatingGroup) -> Iterator[Finding]:
+    diameter, center = circle_over([s for p in group.pieces for s in places(case, p)])
+    wanted = case.length(_CIRCLE)
+    if at_most(diameter, wanted):
+        return
+    subjects = sorted(group.pieces, key=lambda p: (-_outmost(case, p, center), p.id))
+    yield case.finding(
+        rule_id(__name__),
+        GRADE,
+        subjects,
+        f"The heads of the group take a circle {case.say(diameter)} across; at most {case.say(wanted, 'down')} is "
+        "wanted, or the farthest two no longer share one talk.",
+        name="+".join(sorted(p.id for p in subjects)),
+        measured=diameter,
+        wanted=wanted,
+        sense="at most",
+        practice=_CIRCLE,
+        anchor=center,
+    )
+
+
+def _outmost(case: RoomCase, piece: StandingPiece, center: Array) -> float:
+    return round(max((float(np.hypot(*(s.head - center))) for s in places(case, piece)), default=0.0), 4)
+
+
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Bring the far piece in, or the others to it, with the tables and the rug where they would be left behind."""
+    subjects = pieces_of(case, finding)
+    group = group_of(case, subjects[0].id)
+    if finding.practice == _CIRCLE:
+        yield from _gathered(case, group)
+        return
+    knots = _knots(case, group.pieces)
+    knot = next(k for k in knots if subjects[0] in k)
+    rest = [p for p in group.pieces if p not in knot]
+    if finding.measured is None:
+        yield from _turned(case, subjects[0], rest)
+        return
+    for moving, still in ((knot, rest), (rest, knot)):
+        yield from _brought(case, group, moving, still, subjects[0], subjects[-1])
+
+
+def _brought(
+    case: RoomCase,
+    group: SeatingGroup,
+    moving: list[StandingPiece],
+    still: list[StandingPiece],
+    near: StandingPiece,
+    far: StandingPiece,
+) -> Iterator[Proposal]:
+    lead = near if near in moving else far
+    target = far if lead is near else near
+    toward = unit(target.center - lead.center)
+    for way in ways_of(lead, toward):
+        if toward is not None and float(way @ toward) < 0.1:
+            continue
+
+        def clears(by: float, way: Array = way) -> bool:
+            return any(
+                _near(case, moved_seats(places(case, p), way * by), places(case, q))
+                for p in moving
+                for q in still
+            )
+
+        by = least_move(clears, most=6.0)
+        if by is None:
+            continue
+        tables, rugs = tables_at(group, moving), rugs_of(case, group)
+        extras: list[list[Movable]] = [[], [*tables], [*rugs], [*tables, *rugs]]
+        for extra in extras:
+            for more in (0.0, 0.08, 0.2):
+                patch = shifted(case, [(t, way * (by + more)) for t in (*moving, *extra)])
+                if patch:
+                    title = f"Move {listed((*moving, *extra))} {case.say(by + more, 'up')} toward the {target.name}."
+                    yield Proposal("move", title, patch)
+
+
+def _turned(case: RoomCase, piece: StandingPiece, rest: list[StandingPiece]) -> Iterator[Proposal]:
+    """Turn a piece that looks away: to the others' middle, or by quarters; and bring it nearer where that is not enough."""
+    middle = np.mean([p.center for p in rest], axis=0) - piece.center
+    toward = unit(middle)
+    if toward is None:
+        return
+    steps = [heading(middle) - np.pi / 2, *(piece.angle + k * np.pi / 2 for k in (1, 2, 3))]
+    for by in (0.0, 0.3, 0.6, 1.0, 1.5):
+        for angle in steps:
+            patch = turned_in_place(case, piece, angle - piece.angle, toward * by)
+            nearer = f" and bring it {case.say(by)} nearer" if by else ""
+            yield Proposal("turn", f"Turn the {piece.name} to the group{nearer}.", patch)
+
+
+def _gathered(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
+    """Draw one piece, or every piece but the main ones, toward the middle of the circle."""
+    wanted = case.length(_CIRCLE)
+    _, center = circle_over([s for p in group.pieces for s in places(case, p)])
+    sets = [[p] for p in group.pieces] + [[p for p in group.pieces if p is not q] for q in group.pieces]
+    sets.append(list(group.pieces))
+    for moving in sets:
+        for inward in ("front", "middle"):
+            ways = [(p, p.front if inward == "front" else unit(center - p.center)) for p in moving]
+
+            def clears(by: float, ways: list[tuple[StandingPiece, Array | None]] = ways) -> bool:
+                going = {p.id: w * by for p, w in ways if w is not None}
+                seats = [
+                    s
+                    for p in group.pieces
+                    for s in moved_seats(places(case, p), going.get(p.id, np.zeros(2)))
+                ]
+                return at_most(circle_over(seats)[0], wanted)
+
+            by = least_move(clears, most=2.0)
+            if by is None:
+                continue
+            for more in (0.0, 0.05):
+                patch = shifted(case, [(p, w * (by + more)) for p, w in ways if w is not None])
+                if patch:
+                    yield Proposal("move", f"Draw {listed(moving)} {case.say(by + more, 'up')} in.", patch)
