@@ -85,16 +85,25 @@ class Arrows:
     boxes: list[BaseGeometry] = field(default_factory=list)
 
 
-def draw_arrows(board: Board, found: Changes, units: Units, blocks: Sequence[BaseGeometry]) -> Arrows:
-    """Draw one arrow from each moved thing's old place to its new one, the distance on it."""
+def draw_arrows(
+    board: Board,
+    found: Changes,
+    units: Units,
+    blocks: Sequence[BaseGeometry],
+    edges: Sequence[BaseGeometry] = (),
+) -> Arrows:
+    """Draw one arrow from each moved thing's old place to its new one, the distance on it.
+
+    The value stands off `blocks`, and off `edges` too where there is such a place [mm].
+    """
     done = Arrows()
     # several things that moved as one need one arrow: the largest of them carries it
     seen: list[tuple[float, float, float]] = []
     for before, after in sorted(found.moved, key=lambda m: -m[1].footprint.area):
         shift = after.center - before.center
         distance = float(np.hypot(*shift))
-        if distance < 0.01:
-            continue
+        if distance < 0.01 or abs(before.width - after.width) + abs(before.depth - after.depth) > SAME:
+            continue  # a thing of another size did not move: it is another thing
         turn = (after.angle - before.angle + math.pi) % math.tau - math.pi
         key = (float(shift[0]), float(shift[1]), turn)
         if abs(turn) < TURN and any(math.dist(key, s) < 2e-3 for s in seen):
@@ -102,7 +111,7 @@ def draw_arrows(board: Board, found: Changes, units: Units, blocks: Sequence[Bas
         seen.append(key)
         a, b = _ends(before, after, turn)
         with board.group("I-FURN-N", after.path):
-            _arrow(board, done, a, b, format_length(distance, units), blocks)
+            _arrow(board, done, a, b, format_length(distance, units), blocks, edges)
     return done
 
 
@@ -133,7 +142,15 @@ def _ends(before: StandingPiece | LyingRug, after: StandingPiece | LyingRug, tur
     return best[1], best[2]
 
 
-def _arrow(board: Board, done: Arrows, a: XY, b: XY, value: str, blocks: Sequence[BaseGeometry]) -> None:
+def _arrow(
+    board: Board,
+    done: Arrows,
+    a: XY,
+    b: XY,
+    value: str,
+    blocks: Sequence[BaseGeometry],
+    edges: Sequence[BaseGeometry],
+) -> None:
     mm = 1.0 / board.frame.scale
     length = math.dist(a, b)
     ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
@@ -147,33 +164,30 @@ def _arrow(board: Board, done: Arrows, a: XY, b: XY, value: str, blocks: Sequenc
     done.boxes.append(LineString([p, q]).buffer(0.5))
     size = extent((value,), "medium")
     middle = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-    at = _spot(middle, p, q, size, [*blocks, *done.boxes])
+    hard = [*blocks, *done.boxes]
+    at = _spot(middle, p, q, size, [*hard, *edges])
+    clear = at is not None
+    at = at or _spot(middle, p, q, size, hard) or middle
     shape = block(at, size, False, AIR)
     done.boxes.append(shape)
-    ring = [board.frame.inverse((x, y)) for x, y in list(block(at, size, False, 0.4).exterior.coords)[:-1]]
-    board.area(ring, fill="paper", pen=None)
+    if not clear:
+        ring = [board.frame.inverse((x, y)) for x, y in list(block(at, size, False, 0.4).exterior.coords)[:-1]]
+        board.area(ring, fill="paper", pen=None)
     letters = tokens().sizes["small"]
     board.text(board.frame.inverse((at[0], at[1] + size[1] / 2)), value, letters, "medium", "slate")
 
 
-def _spot(middle: XY, p: XY, q: XY, size: tuple[float, float], blocks: Sequence[BaseGeometry]) -> XY:
+def _spot(middle: XY, p: XY, q: XY, size: tuple[float, float], blocks: Sequence[BaseGeometry]) -> XY | None:
     """Return where an arrow's value stands: beside the middle, else past an end, clear of what is drawn [mm]."""
     length = max(math.dist(p, q), 1e-6)
     nx, ny = -(q[1] - p[1]) / length, (q[0] - p[0]) / length
     off = abs(nx) * size[0] / 2 + abs(ny) * size[1] / 2 + AIR + 0.9
-    spots = [(base[0] + s * off * k * nx, base[1] + s * off * k * ny) for k in (1.0, 1.5, 2.2) for base in (middle, p, q) for s in (1, -1)]  # fmt: skip
+    spots = [(base[0] + s * off * k * nx, base[1] + s * off * k * ny) for k in (1.0, 1.6, 2.4, 3.4) for base in (middle, p, q) for s in (1, -1)]  # fmt: skip
     for spot in spots:
         shape = block(spot, size, False, AIR)
         if not any(shape.intersects(b) for b in blocks):
             return spot
-    return spots[0]
-
-
-def shape_on_paper(board: Board, shape: BaseGeometry) -> Polygon:
-    """Return a plan polygon on the paper [mm]."""
-    if isinstance(shape, Polygon) and not shape.is_empty:
-        return Polygon([board.frame(x, y) for x, y in shape.exterior.coords])
-    return Polygon()
+    return None
 
 
 def mark_disk(at: XY, radius: float) -> BaseGeometry:

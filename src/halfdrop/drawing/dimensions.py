@@ -13,6 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.base.formats import Units, format_length
 from halfdrop.drawing.board import Frame
 from halfdrop.drawing.metrics import cap_height, text_width
+from halfdrop.drawing.svg import OVERRUN
 from halfdrop.drawing.tokens import tokens
 from halfdrop.drawing.verbs import XY, Begin, Dimension, End, Verb
 from halfdrop.drawing.walls import THICK
@@ -56,8 +57,11 @@ def side_of(wall: Wall) -> str | None:
     return None
 
 
-def chains(room: ResolvedRoom) -> dict[str, list[Chain]]:
-    """Return the chains of each side, nearest first; only lengths that another chain does not already tell."""
+def chains(room: ResolvedRoom, *, detail: bool = True) -> dict[str, list[Chain]]:
+    """Return the chains of each side, nearest first; only lengths that another chain does not already tell.
+
+    Without `detail` (a narrow sheet) the whole lengths alone.
+    """
     out: dict[str, list[Chain]] = {}
     whole_told: dict[int, list[float]] = {0: [], 1: []}
     for side in SIDES:
@@ -67,12 +71,12 @@ def chains(room: ResolvedRoom) -> dict[str, list[Chain]]:
         )
         found: list[Chain] = []
         broken = Chain(_openings(room, walls, axis))
-        if len(broken.feet) > 2:
+        if detail and len(broken.feet) > 2:
             found.append(broken)
         corners = _merged([p for w in walls for p in (_xy(w.start), _xy(w.end))], axis)
         low, high = _ends(room, axis, side)
         whole = abs(high[axis] - low[axis])
-        if len(corners) > 2 and (len(walls) > 1):
+        if detail and len(corners) > 2:
             found.append(Chain(corners))
         if not any(abs(whole - told) < TOLD for told in whole_told[axis]):
             whole_told[axis].append(whole)
@@ -125,9 +129,12 @@ class Lettering:
     boxes: list[Polygon] = field(default_factory=list)
 
 
-def reach(room: ResolvedRoom) -> dict[str, float]:
+def reach(room: ResolvedRoom, *, detail: bool = True) -> dict[str, float]:
     """Return how far dimensions stand off the walls' outer faces on each side [mm]."""
-    return {side: (FIRST + STEP * len(found) - 1.0 if found else 3.0) for side, found in chains(room).items()}
+    return {
+        side: (FIRST + STEP * len(found) - STEP + OVERRUN + 0.5 if found else 3.0)
+        for side, found in chains(room, detail=detail).items()
+    }
 
 
 def draw_dimensions(
@@ -136,6 +143,7 @@ def draw_dimensions(
     units: Units,
     thick: float = THICK,
     blocks: Sequence[BaseGeometry] = (),
+    detail: bool = True,
 ) -> Lettering:
     """Draw every chain of a room.
 
@@ -149,12 +157,14 @@ def draw_dimensions(
         Thickness the walls are drawn with [m].
     blocks : sequence of BaseGeometry
         Leaders and marks; a value slides along its line to stay off them [mm].
+    detail : bool
+        False draws the whole lengths alone.
     """
     done = Lettering([Begin("A-ANNO-DIMS", f"{room.path}/survey/walls")])
     x0, y0, x1, y1 = room.outline.bounds
     edge = {"south": y0 - thick, "west": x0 - thick, "north": y1 + thick, "east": x1 + thick}
     floor = room.outline.buffer(-1e-3)
-    for side, found in chains(room).items():
+    for side, found in chains(room, detail=detail).items():
         level = 0
         for chain in found:
             offset = (FIRST + STEP * level) / frame.scale
@@ -189,28 +199,38 @@ def _chain(
     size = tokens().sizes["small"]
     turn = 0.0 if axis == 0 else -90.0
     taken: list[Polygon] = []
-    for a, b in zip(feet, feet[1:], strict=False):
+    pairs = list(zip(feet, feet[1:], strict=False))
+    for k, (a, b) in enumerate(pairs):
         value = print_length(abs(b[axis] - a[axis]), units)
         p, q = (_foot(frame, s, axis, wall) for s in (a, b))
         base = frame(a[0], line) if axis == 0 else frame(line, a[1])
         end = frame(b[0], line) if axis == 0 else frame(line, b[1])
         low, high = sorted((base[axis], end[axis]))
         wide = text_width(value, size) + 0.8
-        shape, text_at = _stand(wide, low, high, base, axis, [*taken, *blocks])
+        first, last = (k == 0, k == len(pairs) - 1) if base[axis] <= end[axis] else (k == len(pairs) - 1, k == 0)
+        shape, text_at = _stand(wide, (low, high), (first, last), base, axis, [*taken, *blocks])
         taken.append(shape)
         done.verbs.append(Dimension(p, q, base, value, text_at, turn, size))
     done.boxes += taken
 
 
 def _stand(
-    wide: float, low: float, high: float, base: XY, axis: int, blocks: Sequence[BaseGeometry]
+    wide: float,
+    span: tuple[float, float],
+    outer: tuple[bool, bool],
+    base: XY,
+    axis: int,
+    blocks: Sequence[BaseGeometry],
 ) -> tuple[Polygon, XY]:
-    """Return box and baseline middle of a value: over the middle of its line, slid along it, or a row further up."""
+    """Return box and baseline middle of a value: over its line, slid along it, past the chain's end, or a row up."""
+    low, high = span
     cap = cap_height(tokens().sizes["small"])
     slack = (high - low - wide) / 2 - 0.4
     middle = (low + high) / 2
     spots = [(0, 0.0)] if slack >= 0 else []
     spots += [(0, s * slack * k / 6) for k in range(1, 7) for s in (-1, 1) if slack > 0]
+    past = (high - low + wide) / 2 + 0.9
+    spots += [(0, sign * past) for sign, free in zip((-1, 1), outer, strict=True) if free and slack < 0]
     spots += [(1, 0.0), (1, wide / 2), (1, -wide / 2), (1, wide), (1, -wide)]
     first: tuple[Polygon, XY] | None = None
     for row, shift in spots:

@@ -5,7 +5,7 @@ Every place is tried in one fixed order, so the same drawing is lettered the sam
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from shapely.geometry import LineString, Polygon, box
@@ -141,7 +141,7 @@ def _layouts(label: Label) -> list[tuple[tuple[str, ...], bool]]:
     return [(way, False) for way in ways] + [(way, True) for way in ways]
 
 
-def _inside(label: Label, free: object) -> Stood | None:
+def _inside(label: Label, free: Callable[[Polygon], bool]) -> Stood | None:
     if label.home.is_empty:
         return None
     home = prep(label.home)
@@ -154,7 +154,7 @@ def _inside(label: Label, free: object) -> Stood | None:
             continue
         for middle in _grid(cx, cy, (x1 - x0 - w) / 2 - AIR, (y1 - y0 - h) / 2 - AIR):
             shape = block(middle, size, turned, AIR)
-            if home.contains(shape) and free(shape):  # type: ignore[operator]
+            if home.contains(shape) and free(shape):
                 return Stood(label, middle, turned, True, lines)
     return None
 
@@ -169,31 +169,38 @@ def _grid(cx: float, cy: float, rx: float, ry: float) -> list[XY]:
     return [(cx + dx, cy + dy) for dx, dy in spots]
 
 
-def _beside(label: Label, free: object) -> Stood | None:
+def _beside(label: Label, free: Callable[[Polygon], bool]) -> Stood | None:
     x0, y0, x1, y1 = label.home.bounds
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     for lines, turned in _layouts(label):
         size = extent(lines, label.font)
         w, h = (size[1], size[0]) if turned else size
-        for off in (BESIDE, BESIDE + 1.5, BESIDE + 3.5):
+        for off in (BESIDE, BESIDE + 1.2):
             below, above = y1 + off + h / 2, y0 - off - h / 2
             right, left = x1 + off + w / 2, x0 - off - w / 2
             spots = [(cx, below), (cx, above), (right, cy), (left, cy)]
             spots += [(right, y1 - h / 2), (left, y1 - h / 2), (right, y0 + h / 2), (left, y0 + h / 2)]
             spots += [(x0 + w / 2, below), (x1 - w / 2, below), (x0 + w / 2, above), (x1 - w / 2, above)]
             for middle in spots:
-                if free(block(middle, size, turned, AIR * 0.8)):  # type: ignore[operator]
+                if free(block(middle, size, turned, AIR * 0.8)):
                     return Stood(label, middle, turned, False, lines)
     return None
 
 
-def _number_spot(label: Label, free: object) -> XY:
+def _number_spot(label: Label, free: Callable[[Polygon], bool]) -> XY:
+    """Return where a number stands: on its thing, else half on it, else at its middle."""
     shape = label.home if not label.home.is_empty else box(0, 0, 1, 1)
     x0, y0, x1, y1 = shape.bounds
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     point = shape.representative_point()
-    spots = [(point.x, point.y), *_grid((x0 + x1) / 2, (y0 + y1) / 2, (x1 - x0) / 2, (y1 - y0) / 2)]
-    spots += _grid((x0 + x1) / 2, (y0 + y1) / 2, (x1 - x0) / 2 + 6, (y1 - y0) / 2 + 6)
-    return next((s for s in spots if free(block(s, (4.0, 2.4), False, 0.2))), spots[0])  # type: ignore[operator]
+    spots = [(point.x, point.y), *_grid(cx, cy, (x1 - x0) / 2 + 4, (y1 - y0) / 2 + 4)]
+    home = prep(shape)
+    for test in (home.contains, home.intersects):
+        for spot in spots:
+            area = block(spot, (3.6, 2.3), False, 0.2)
+            if test(area) and free(area):
+                return spot
+    return spots[0]
 
 
 def draw_labels(lettered: Lettered, first_key: int) -> tuple[list[Verb], list[tuple[int, str]]]:

@@ -10,20 +10,17 @@ from fontTools.ttLib import TTFont
 
 from halfdrop.drawing.tokens import Font, fonts_folder, tokens
 
-#: A sixteenth is set as a small raised numerator, a slash and a small denominator: size and rise against the text's size.
-FRACTION_SIZE = 0.6
-FRACTION_RISE = 0.28
-FRACTION_GAP = 0.1
-_FRACTION = re.compile(r"(\d+)⁄(\d+)")
+#: Shapers set figures round a fraction slash as numerator and denominator by themselves.
+_FRACTION = re.compile(r"\d+⁄\d+")
+#: A glyph whose advance runs further past its ink than this is drawn in [em]: the prime of one family stands far off.
+BEARING = 0.06
 
 
 @dataclass(frozen=True)
 class Run:
-    """A piece of a line of lettering: its text, its size, its rise and the gap before it, as parts of the line's size."""
+    """A piece of a line of lettering, and the gap before it as a part of the line's size."""
 
     text: str
-    size: float = 1.0
-    rise: float = 0.0
     gap: float = 0.0
 
 
@@ -31,8 +28,10 @@ class Run:
 class _Face:
     units: int
     widths: dict[str, int]
-    ascent: float
+    over: dict[str, int]
+    under: dict[str, int]
     cap: float
+    prime: float
 
 
 @cache
@@ -40,10 +39,28 @@ def _face(font: Font) -> _Face:
     file = fonts_folder() / tokens().fonts[font].file
     with TTFont(file, lazy=True) as ttf:
         advances = ttf["hmtx"].metrics
-        widths = {chr(code): advances[glyph][0] for code, glyph in ttf.getBestCmap().items()}
+        names = ttf.getBestCmap()
+        widths = {chr(code): advances[glyph][0] for code, glyph in names.items()}
         units = ttf["head"].unitsPerEm
         cap = getattr(ttf["OS/2"], "sCapHeight", 0) or 0.7 * units
-        return _Face(units, widths, ttf["hhea"].ascent / units, cap / units)
+        small = [
+            {chr(c): advances[swap[names[c]]][0] for c in map(ord, "0123456789") if names[c] in swap}
+            for swap in (_swaps(ttf, "numr"), _swaps(ttf, "dnom"))
+        ]
+        prime = names[ord("′")]
+        loose = (advances[prime][0] - ttf["glyf"][prime].xMax) / units - BEARING
+        return _Face(units, widths, small[0], small[1], cap / units, -max(loose, 0.0))
+
+
+def _swaps(ttf: TTFont, tag: str) -> dict[str, str]:
+    """Return which glyph a feature puts for which."""
+    table = ttf["GSUB"].table
+    wanted = {i for record in table.FeatureList.FeatureRecord if record.FeatureTag == tag for i in record.Feature.LookupListIndex}
+    out: dict[str, str] = {}
+    for i in sorted(wanted):
+        for part in table.LookupList.Lookup[i].SubTable:
+            out.update(getattr(getattr(part, "ExtSubTable", part), "mapping", {}))
+    return out
 
 
 def has_glyph(font: Font, character: str) -> bool:
@@ -58,29 +75,24 @@ def cap_height(size: float, font: Font = "lettering") -> float:
 
 @lru_cache(maxsize=8192)
 def runs(text: str, font: Font = "lettering") -> tuple[Run, ...]:
-    """Split a line into runs: fractions the face has no glyph for (`3⁄16`) are built from small figures."""
-    out: list[Run] = []
-    at = 0
-    for match in _FRACTION.finditer(text):
-        before = text[at : match.start()]
-        if before:
-            out.append(Run(before.rstrip()))
-        out.append(Run(match[1], FRACTION_SIZE, FRACTION_RISE, FRACTION_GAP if before.endswith(" ") else 0.0))
-        out.append(Run("⁄"))
-        out.append(Run(match[2], FRACTION_SIZE))
-        at = match.end()
-    if at < len(text):
-        out.append(Run(text[at:]))
-    return tuple(out)
+    """Split a line where its face needs a correction: after a prime that stands too far off."""
+    prime = _face(font).prime
+    if not prime or "′" not in text.rstrip("′"):
+        return (Run(text),)
+    parts = re.split(r"(?<=′ )|(?<=′)(?! )", text)
+    return tuple(Run(part, prime if k else 0.0) for k, part in enumerate(parts) if part)
 
 
 @lru_cache(maxsize=8192)
 def text_width(text: str, size: float, font: Font = "lettering") -> float:
     """Return the width of a line of lettering [same unit as size]; an unknown character counts as an en."""
     face = _face(font)
-    total = 0.0
-    for run in runs(text, font):
-        total += run.size * sum(face.widths.get(c, face.units // 2) for c in run.text) + run.gap * face.units
+    en = face.units // 2
+    total = sum(face.widths.get(c, en) for c in text) + sum(run.gap for run in runs(text, font)) * face.units
+    for match in _FRACTION.finditer(text):
+        above, below = match[0].split("⁄")
+        total += sum(face.over.get(c, face.widths[c]) - face.widths[c] for c in above)
+        total += sum(face.under.get(c, face.widths[c]) - face.widths[c] for c in below)
     return total * size / face.units
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -89,10 +90,17 @@ def line_height() -> float:
 
 def note_lines(note: Note, width: float) -> tuple[str, ...]:
     """Return a note's text broken to a column's width [mm]; a hazard says so first."""
-    text = note.text.strip()
+    text = re.sub(r"(?<=[A-Za-z])'", "’", note.text.strip())
     if note.grade == "hazard" and not text.lower().startswith("hazard"):
         text = f"Hazard. {text}"
     return tuple(wrap(text, width - INDENT, tokens().sizes["small"], "prose"))
+
+
+def notes_height(notes: Sequence[Note], width: float) -> float:
+    """Return the height of notes one under another in a column [mm], with a line to spare."""
+    if not notes:
+        return 0.0
+    return sum(len(note_lines(n, width)) * line_height() + GAP for n in notes) + line_height()
 
 
 def spread_marks(anchors: Sequence[XY]) -> list[XY]:
@@ -141,7 +149,7 @@ def place_notes(
     kept: list[int] = []
     room = column.height - high
     for i in sorted(range(len(notes)), key=lambda i: (_RANK[notes[i].grade], notes[i].number)):
-        if heights[i] > room:
+        if heights[i] > room + 1e-6:
             break
         room -= heights[i]
         kept.append(i)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from shapely.geometry import Polygon
 
 from halfdrop.drawing.board import QUARTER, Board
 from halfdrop.drawing.verbs import XY
-from halfdrop.drawing.walls import THICK
+from halfdrop.drawing.walls import THICK, ring
 from halfdrop.geometry.plane import Array, heading
 from halfdrop.room import WallOpening
 
@@ -41,32 +42,39 @@ def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> No
                 _leaf(board, opening, leaf, thick)
 
 
+def leaf_shape(hinge: Array, shut: Array, opened: Array) -> Polygon:
+    """Return a leaf standing open [m]."""
+    thickness = LEAF * (shut - hinge) / float(np.hypot(*(shut - hinge)))
+    return Polygon([hinge, opened, opened + thickness, hinge + thickness])
+
+
 def _leaf(board: Board, opening: WallOpening, leaf: tuple[Array, Array, Array], thick: float) -> None:
     """Draw a leaf standing open and the quarter circle its edge runs on; a leaf that opens out hangs at the far face."""
     hinge, shut, opened = leaf
     if opening.model.opens == "out":
         shift = -thick * opening.wall.inward
         hinge, shut, opened = hinge + shift, shut + shift, opened + shift
-    along = (shut - hinge) / float(np.hypot(*(shut - hinge)))
-    thickness = LEAF * along
-    corners = [_xy(hinge), _xy(opened), _xy(opened + thickness), _xy(hinge + thickness)]
-    board.area(corners, fill="paper", pen="medium")
+    board.area(ring(leaf_shape(hinge, shut, opened).exterior.coords), fill="paper", pen="medium")
     a, b = shut - hinge, opened - hinge
     sense = 1.0 if a[0] * b[1] - a[1] * b[0] > 0 else -1.0
     board.line([(*_xy(shut), sense * QUARTER), _xy(opened)], "hair")
 
 
+def bifold_shape(hinge: Array, track: Array, opened: Array) -> Polygon:
+    """Return the narrow V that a folded pair of leaves stands as: hinge, fold, track [m]."""
+    panel = float(np.hypot(*(track - hinge)))
+    along, into = (track - hinge) / panel, (opened - hinge) / panel
+    spread = 0.35 * panel
+    fold = hinge + spread / 2 * along + math.sqrt(panel**2 - (spread / 2) ** 2) * into
+    return Polygon([hinge, fold, hinge + spread * along])
+
+
 def _bifold(board: Board, opening: WallOpening) -> None:
-    """Draw two leaves folded to a point in the room."""
+    """Draw two leaves folded to a point in the room, and the track they run on."""
     for hinge, track, opened in opening.leaves:
-        panel = float(np.hypot(*(track - hinge)))
-        along = (track - hinge) / panel
-        into = (opened - hinge) / panel
-        # each panel is half of the folded width: they stand as a narrow V
-        spread = 0.35 * panel
-        tip = hinge + spread / 2 * along + math.sqrt(max(panel**2 - (spread / 2) ** 2, 0.0)) * into
-        board.line([_xy(hinge), _xy(tip), _xy(hinge + spread * along)], "medium")
-        board.line([_xy(hinge + spread * along), _xy(track + panel * along)], "hair", dash="fine")
+        foot, fold, runner = (_xy(np.array(p)) for p in bifold_shape(hinge, track, opened).exterior.coords[:3])
+        board.line([foot, fold, runner], "medium")
+        board.line([runner, _xy(hinge + 2 * (track - hinge))], "hair", dash="fine")
 
 
 def _sliding(board: Board, opening: WallOpening, half: float, thick: float) -> None:

@@ -7,6 +7,9 @@ from halfdrop.drawing.furniture import SWAP
 from halfdrop.drawing.layers import Status, furniture_layer
 from halfdrop.room import LyingRug
 
+#: Length of a fringe [mm].
+FRINGE = 1.5
+
 
 def draw_rug(board: Board, rug: LyingRug, status: Status = "as found") -> None:
     """Draw a rug where it lies: patterned ones with a second border line, plain ones with weave ticks, not fringe."""
@@ -39,7 +42,7 @@ def draw_rug(board: Board, rug: LyingRug, status: Status = "as found") -> None:
 def _ends(board: Board, w: float, d: float, *, fringe: bool) -> None:
     """Draw the short ends: fringe outside a patterned rug, weave ticks inside a plain one, about 1.3 mm apart."""
     mm = 1.0 / board.frame.scale
-    reach = 1.5 * mm if fringe else -0.9 * mm
+    reach = FRINGE * mm if fringe else -0.9 * mm
     short = min(w, d)
     count = max(4, round(short / (1.3 * mm)))
     for k in range(count + 1):

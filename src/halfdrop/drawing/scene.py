@@ -14,10 +14,10 @@ from halfdrop.drawing.changes import Changes, draw_arrows
 from halfdrop.drawing.fittings import draw_fitting
 from halfdrop.drawing.furniture import draw_piece
 from halfdrop.drawing.furniture.others import POOL
-from halfdrop.drawing.labels import Label, thread
+from halfdrop.drawing.labels import Label
 from halfdrop.drawing.layers import Status
-from halfdrop.drawing.openings import draw_opening
-from halfdrop.drawing.rugs import draw_rug
+from halfdrop.drawing.openings import bifold_shape, draw_opening, leaf_shape
+from halfdrop.drawing.rugs import FRINGE, draw_rug
 from halfdrop.drawing.tokens import Ink
 from halfdrop.drawing.walls import THICK, draw_walls, wall_shapes
 from halfdrop.geometry.plane import point
@@ -109,7 +109,8 @@ def draw_room(
 
     for rug in rugs:
         draw_rug(board, rug, status(rug.path))
-        scene.edges.append(on_paper(frame, rug.footprint.exterior))
+        cover = on_paper(frame, rug.footprint)
+        scene.edges += [cover.exterior, cover.buffer(FRINGE + 0.2).exterior]
     for fitting in room.fittings.values():
         if fitting.model.kind not in _OVERHEAD:
             draw_fitting(board, fitting)
@@ -129,10 +130,9 @@ def draw_room(
     draw_walls(board, room, scale)
     for opening in room.openings.values():
         draw_opening(board, opening)
-        for hinge, shut, opened in opening.leaves:
-            points = [frame(float(p[0]), float(p[1])) for p in (hinge, opened)]
-            scene.blocks.append(thread(points, 0.8))
-            del shut
+        for leaf in opening.leaves:
+            shape = bifold_shape(*leaf) if opening.model.leaf == "bifold" else leaf_shape(*leaf)
+            scene.blocks.append(on_paper(frame, shape).buffer(0.6))
         if opening.swing is not None:
             scene.edges.append(on_paper(frame, opening.swing.boundary))
     for fitting in room.fittings.values():
@@ -142,10 +142,11 @@ def draw_room(
                 scene.blocks.append(on_paper(frame, fitting.footprint.centroid).buffer(2.0, quad_segs=4))
     scene.blocks += [on_paper(frame, shape) for shape in wall_shapes(room)]
     scene.labels = _labels(frame, room, pieces, rugs, units, found)
-    stood = unary_union([on_paper(frame, p.footprint) for p in pieces])
+    fixed = [f.footprint for f in room.fittings.values() if f.model.kind not in _OVERHEAD]
+    stood = unary_union([on_paper(frame, shape) for shape in [*(p.footprint for p in pieces), *fixed]])
     scene.floor = floor.difference(stood)
     if found.moved and furniture:
-        scene.blocks += draw_arrows(board, found, units, scene.blocks).boxes
+        scene.blocks += draw_arrows(board, found, units, scene.blocks, scene.edges).boxes
     return scene
 
 
@@ -169,7 +170,8 @@ def _labels(
         home = shapes[k].difference(unary_union(shapes[k + 1 :]))
         labels.append(Label((piece.name,), home, piece.path, "paper", _ink(piece.path, found)))
     labels.sort(key=lambda label: (-round(label.home.area, 3), label.path))
-    stood = unary_union(shapes)
+    fixed = [on_paper(frame, f.footprint) for f in room.fittings.values() if f.model.kind not in _OVERHEAD]
+    stood = unary_union([*shapes, *fixed])
     covers = [on_paper(frame, r.footprint) for r in rugs]
     floor = on_paper(frame, room.outline)
     for k, rug in enumerate(rugs):
@@ -181,7 +183,7 @@ def _labels(
         )
     for fitting in room.fittings.values():
         if fitting.model.kind in _LETTERED and (fitting.depth > 0.2 or fitting.model.name):
-            home = on_paper(frame, fitting.footprint).difference(stood)
+            home = on_paper(frame, fitting.footprint).difference(unary_union(shapes))
             labels.append(Label((fitting.name,), home, fitting.path, "paper", "graphite"))
     return labels
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
-from halfdrop.drawing.metrics import runs
+from halfdrop.drawing.metrics import cap_height, runs, text_width
 from halfdrop.drawing.tokens import Ground, tokens
 from halfdrop.drawing.verbs import (
     XY,
@@ -127,6 +127,7 @@ def expand(dimension: Dimension) -> list[Verb]:
     out.append(Line(ends, "hair", dimension.ink))
     tx, ty = (ux + uy) * TICK / math.sqrt(8), (uy - ux) * TICK / math.sqrt(8)
     out += [Line(((x - tx, y - ty), (x + tx, y + ty)), "medium", dimension.ink) for x, y in ends]
+    out.append(Area((_behind(dimension, ux, uy),)))
     out.append(
         Text(
             dimension.text_at,
@@ -139,6 +140,17 @@ def expand(dimension: Dimension) -> list[Verb]:
         )
     )
     return out
+
+
+def _behind(dimension: Dimension, ux: float, uy: float) -> tuple[XY, ...]:
+    """Return the ground of a dimension's value: lines under it are broken there."""
+    half = text_width(dimension.text, dimension.size) / 2 + 0.3
+    x, y = dimension.text_at
+    corners = []
+    for along, lift in ((-half, -0.35), (half, -0.35), (half, 0.35), (-half, 0.35)):
+        up = lift if lift < 0 else cap_height(dimension.size) + lift
+        corners.append((x + along * ux + up * uy, y + along * uy - up * ux))
+    return tuple(corners)
 
 
 def num(value: float) -> str:
@@ -215,14 +227,10 @@ def _text(text: Text) -> str:
     if len(parts) == 1:
         body = escape(text.text)
     else:
-        body, height = "", 0.0
-        for run in parts:
-            size = f' font-size="{num(text.size * run.size)}"' if run.size != 1 else ""
-            shift = f' dx="{num(run.gap * text.size)}"' if run.gap else ""
-            body += (
-                f'<tspan{size}{shift} dy="{num((height - run.rise) * text.size)}">{escape(run.text)}</tspan>'
-            )
-            height = run.rise
+        body = "".join(
+            f'<tspan dx="{num(run.gap * text.size)}">{escape(run.text)}</tspan>' if run.gap else escape(run.text)
+            for run in parts
+        )
     return (
         f'<text class="t-{text.font} f-{text.ink}" x="{x}" y="{y}" font-size="{num(text.size)}"{anchor}{turn}>'
         f"{body}</text>"

@@ -80,7 +80,7 @@ def draw_piece(board: Board, piece: StandingPiece, status: Status = "as found") 
 def _front_tick(board: Board, piece: StandingPiece) -> None:
     """Mark the front: a short stroke across its corner at the right hand; round pieces take a tick at mid-front."""
     w, d = piece.width, piece.depth
-    if piece.type in ("plant", "floor lamp", "table lamp"):
+    if piece.type in ("plant", "floor lamp", "table lamp", "desk chair", "dining chair", "armchair", "bed"):
         return
     if piece.model.shape != "rectangle":
         reach = min(0.06, d / 5)
