@@ -89,7 +89,7 @@ class BookFinding:
 
 @dataclass(frozen=True)
 class BookRoom:
-    """A room: its facts, its sheets before and after, its findings, and what the scheme leaves open."""
+    """A room: facts, sheets before and after, findings, what the scheme leaves open, and its outline [m]."""
 
     name: str
     facts: tuple[Fact, ...] = ()
@@ -100,6 +100,7 @@ class BookRoom:
     proposed: tuple[BookSheet, ...] = ()
     steps: tuple[str, ...] = ()
     remaining: tuple[BookFinding, ...] = ()
+    outline: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True)

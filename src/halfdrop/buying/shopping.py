@@ -6,7 +6,6 @@ its stock list gives it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -15,10 +14,9 @@ from halfdrop.base.units import Money, sum_money
 from halfdrop.base.working import Working
 from halfdrop.buying.compare import Comparison, Places
 from halfdrop.buying.lines import Bought, Leaves, RoomTotal, ShoppingList
+from halfdrop.buying.words import base_name
 from halfdrop.job.model import Job, SchemeStep
 from halfdrop.practice import Practice
-
-_TAIL = re.compile(r"[\s,#]+(?:\d{1,2}|[A-Za-z])$")
 
 
 def shopping_list(
@@ -124,7 +122,7 @@ def together(lines: Sequence[Bought]) -> tuple[Bought, ...]:
     out: dict[tuple[object, ...], Bought] = {}
     for line in lines:
         single = line.kind == "piece" and line.unit == "piece"
-        name = _TAIL.sub("", line.name) if single else line.name
+        name = base_name(line.name) if single else line.name
         key = (line.room, name, line.size, line.price, line.price_from) if single else line.paths
         first = out.get(key)
         if first is None:

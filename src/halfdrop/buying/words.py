@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from math import pi
 
 from halfdrop.base.formats import Units, format_angle, format_length, format_size
 from halfdrop.base.tolerance import SAME, SAME_ANGLE
 from halfdrop.job.model import At, AtWall, Piece, Rug, corners_of
+
+_TAIL = re.compile(r"[\s,#]+(?:\d{1,2}|[A-Za-z])$")
 
 
 def box_size(width: float, depth: float, height: float, units: Units) -> str:
@@ -37,6 +40,11 @@ def thing_size(thing: Piece | Rug, units: Units) -> str:
 def thing_name(key: str, thing: Piece | Rug) -> str:
     """Return what to call a thing: its name, else its id in words."""
     return thing.name or key.replace("-", " ").replace("_", " ")
+
+
+def base_name(name: str) -> str:
+    """Return a name without a number or letter at its end: `chair 3` is a chair."""
+    return _TAIL.sub("", name) or name
 
 
 def place(at: At, corners: Sequence[str], units: Units) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -10,7 +9,7 @@ from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.prove import Budget
 from halfdrop.audit.rule import all_rules
-from halfdrop.base.formats import Units, format_area, format_length, format_money
+from halfdrop.base.formats import Units
 from halfdrop.book.bind import make_book
 from halfdrop.book.content import (
     Book,
@@ -19,15 +18,15 @@ from halfdrop.book.content import (
     BookSheet,
     BookValue,
     BookWorking,
-    Fact,
 )
 from halfdrop.buying.lines import ShoppingList
 from halfdrop.buying.shopping import shopping_list
 from halfdrop.drawing.changes import changes
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet
-from halfdrop.job.model import Room, SchemeStep
+from halfdrop.job.model import SchemeStep
 from halfdrop.services.auditing import Progress, judged
+from halfdrop.services.book_facts import date_text, job_facts, room_facts, sentence, wishes
 from halfdrop.services.book_findings import book_finding
 from halfdrop.services.book_shopping import book_shopping, book_working
 from halfdrop.services.jobs import OpenJob
@@ -36,9 +35,10 @@ from halfdrop.services.surveying import report
 
 #: What every book says, whatever is in it.
 GENERAL = (
-    "This book is a decorator's advice. Where it touches structure, wiring, gas, water, escape in a fire or anything "
-    "that is fixed to a wall or ceiling, local codes and the work of licensed people go before it.",
-    "Dimensions are adjusted from a tape survey; what is made to measure is measured again, in place, by whoever makes it.",
+    "This book is a decorator's advice. Where it touches structure, wiring, gas, water, escape in a fire or "
+    "anything that is fixed to a wall or ceiling, local codes and the work of licensed people go before it.",
+    "Dimensions are adjusted from a tape survey; what is made to measure is measured again, in place, by "
+    "whoever makes it.",
 )
 
 
@@ -131,7 +131,7 @@ class _Composition:
         ranked = sorted(self.found, key=lambda f: order.index(f.room))
         new = [f for f in self.open_after if f.id not in {g.id for g in self.found}]
         ranked += sorted(new, key=lambda f: order.index(f.room))
-        #: Findings are numbered through the job, room by room, gravest first; those a scheme brings come last.
+        #: Numbers run through the job, room by room, gravest first; findings a scheme brings come last.
         self.numbers = {f.id: n for n, f in enumerate(ranked, 1)}
 
     @property
@@ -160,6 +160,7 @@ class _Composition:
             if any(op.path.startswith(f"/rooms/{room_id}/") for op in step.patch)
         )
         survey = report(self.job, room_id)[0]
+        found = (sheets.sheet("survey", ()), sheets.sheet("plan", mine))
         changed = changes(case.room, self.after.case(room_id).room)
         proposed: tuple[BookSheet, ...] = ()
         if self.scheme is not None and (steps or changed.moved or changed.new or changed.gone):
@@ -167,10 +168,11 @@ class _Composition:
         practice = self.job.found.practice
         return BookRoom(
             name=case.room.model.name,
+            outline=tuple((round(float(x), 4), round(float(y), 4)) for x, y in case.room.survey.xy),
             facts=room_facts(case.room.model, case.room.area, self.units),
             wishes=wishes(case.room.model),
-            survey=" ".join(_sentence(t) for t in (survey.misclosure, *survey.advice) if t),
-            found=(sheets.sheet("survey", ()), sheets.sheet("plan", mine)),
+            survey=" ".join(sentence(t) for t in (survey.misclosure, *survey.advice) if t),
+            found=found,
             findings=tuple(
                 book_finding(f, self.numbers, practice, self.units, after=after, steps=self.steps)
                 for f in mine
@@ -263,83 +265,3 @@ def book_sheet(sheet: Sheet) -> BookSheet:
         scale=sheet.scale.name if sheet.scale is not None else "not to scale",
         paper=sheet.paper.name,
     )
-
-
-def date_text(date: str | None, units: Units) -> str:
-    """Print an ISO date in words: `November 20, 2026`, or `20 November 2026` in a metric job; as typed where it is no date."""
-    if not date:
-        return ""
-    try:
-        day = datetime.date.fromisoformat(date)
-    except ValueError:
-        return date
-    month = ("January February March April May June July August September October November December".split())[
-        day.month - 1
-    ]
-    return f"{month} {day.day}, {day.year}" if units == "imperial" else f"{day.day} {month} {day.year}"
-
-
-def job_facts(job: OpenJob) -> tuple[Fact, ...]:
-    """Return what the brief's page lists."""
-    model = job.found.job
-    info = model.job
-    out: list[Fact] = []
-    if info.client:
-        out.append(("Client", info.client))
-    if info.address:
-        out.append(("Address", " ".join(info.address.split())))
-    people = [f"{p.name or i}{f' ({p.age})' if p.age != 'adult' else ''}" for i, p in model.people.items()]
-    if people:
-        out.append(("Who lives here", ", ".join(people)))
-    if info.budget is not None:
-        out.append(("Budget", format_money(info.budget)))
-    if model.delivery:
-        out.append(("Way in", ", ".join(p.name for p in model.delivery)))
-    house = len(model.practice.values)
-    own = f", with {house} value{'s' if house != 1 else ''} of this house's own" if house else ""
-    out.append(("Practice", f"{model.practice.set} set{own}"))
-    out.append(("Units", "feet and inches" if info.units == "imperial" else "millimeters and meters"))
-    return tuple(out)
-
-
-def room_facts(room: Room, area: float, units: Units) -> tuple[Fact, ...]:
-    """Return what a room's page lists."""
-    heights = [float(h) for h in room.survey.heights.values()]
-    out: list[Fact] = [
-        ("Use", ", ".join(k for k, on in room.use.items() if on) or "–"),
-        ("Floor", f"{format_area(area, units)}, {'carpet' if room.floor == 'carpet' else 'hard floor'}"),
-    ]
-    if heights:
-        low, high = (format_length(h, units) for h in (min(heights), max(heights)))
-        out.append(("Ceiling", low if low == high else f"{low} to {high}"))
-    out.append(("Walls", "build not known" if room.wall_build == "unknown" else room.wall_build))
-    kept = [
-        t.name or i.replace("-", " ") for part in (room.rugs, room.pieces) for i, t in part.items() if t.keep
-    ]
-    if kept:
-        out.append(("Client keeps", ", ".join(kept)))
-    return tuple(out)
-
-
-_USES = {"screen": "watching a screen", "talk": "talk", "read": "reading", "dine": "dining", "sleep": "sleep"}
-
-
-def wishes(room: Room) -> str:
-    """Return a room's wishes in sentences."""
-    wish = room.wishes
-    said = []
-    uses = [_USES.get(use, use) for use, on in wish.uses.items() if on]
-    people = f"for {wish.people} {'person' if wish.people == 1 else 'people'}" if wish.people else ""
-    if uses or people:
-        said.append(_sentence(" ".join(filter(None, (", ".join(uses), people)))))
-    if wish.focal is not None:
-        kind, _, key = wish.focal.partition("/")
-        model = getattr(room, kind)[key]
-        said.append(f"It looks at the {model.name or key.replace('-', ' ')}.")
-    text = " ".join(said)
-    return "\n".join(filter(None, (text, wish.note or "", room.note or "")))
-
-
-def _sentence(text: str) -> str:
-    text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", ":")) else ".")

@@ -1,4 +1,4 @@
-"""Findings as a book tells them: numbered through the job, with certainty, source, remedies and outcome in words."""
+"""Findings as a book tells them: numbered, with certainty, source, remedies and outcome in words."""
 
 from __future__ import annotations
 

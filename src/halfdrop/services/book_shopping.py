@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from halfdrop.base.formats import Units, format_length, format_money
-from halfdrop.base.units import Money
+from halfdrop.base.units import sum_money
 from halfdrop.base.working import Working
 from halfdrop.book.content import (
     BookLine,
@@ -16,7 +16,8 @@ from halfdrop.book.content import (
     BookWorking,
     Fact,
 )
-from halfdrop.buying.lines import Bought, ShoppingList
+from halfdrop.buying.lines import Bought, ShoppingList, Stays
+from halfdrop.buying.words import base_name
 
 #: More reasons than these are counted, not named.
 REASONS = 3
@@ -43,12 +44,7 @@ def book_shopping(listed: ShoppingList, names: Mapping[str, str], units: Units) 
     leaves = tuple(
         BookRow(names[x.room], x.name, x.size, x.replaced or "–", reasons(x.why)) for x in listed.leaves
     )
-    stays = tuple(
-        BookRow(names[x.room], x.name, x.size, "kept by the client" if x.keep else "") for x in listed.stays
-    )
-    works = tuple(
-        BookRow(names[w.room], w.path.split("/", 2)[-1], w.what, reasons(w.why)) for w in listed.works
-    )
+    works = tuple(BookRow("", names[w.room], w.what, reasons(w.why)) for w in listed.works)
     return BookShopping(
         verdict=listed.verdict,
         total=format_money(listed.total),
@@ -57,9 +53,21 @@ def book_shopping(listed: ShoppingList, names: Mapping[str, str], units: Units) 
         coming=_rooms(listed.coming, listed, names),
         moves=moves,
         leaves=leaves,
-        stays=stays,
+        stays=_stays(listed.stays, names),
         works=works,
     )
+
+
+def _stays(stays: Sequence[Stays], names: Mapping[str, str]) -> tuple[BookRow, ...]:
+    """Return what stays, things alike in one row: six chairs are one row."""
+    alike: dict[tuple[str, str, str, bool], list[str]] = {}
+    for x in stays:
+        alike.setdefault((x.room, base_name(x.name), x.size, x.keep), []).append(x.name)
+    rows = []
+    for (room, base, size, keep), members in alike.items():
+        name = members[0] if len(members) == 1 else f"{len(members)} × {base}"
+        rows.append(BookRow(names[room], name, size, "kept by the client" if keep else ""))
+    return tuple(rows)
 
 
 def _budget(listed: ShoppingList) -> tuple[Fact, ...]:
@@ -81,19 +89,10 @@ def _rooms(lines: Sequence[Bought], listed: ShoppingList, names: Mapping[str, st
     for room in listed.rooms:
         mine = [line for line in lines if line.room == room.room]
         if mine:
-            total = Money(
-                sum(
-                    (t.amount for line in mine if (t := _in(line, listed.currency))),
-                    start=listed.total.amount * 0,
-                ),
-                listed.currency,
-            )
+            priced = [line.total for line in mine if line.total is not None]
+            total = sum_money((t for t in priced if t.currency == listed.currency), listed.currency)
             out.append(BookLines(names[room.room], tuple(map(book_line, mine)), format_money(total)))
     return tuple(out)
-
-
-def _in(line: Bought, currency: str) -> Money | None:
-    return line.total if line.total is not None and line.total.currency == currency else None
 
 
 def book_line(line: Bought) -> BookLine:
