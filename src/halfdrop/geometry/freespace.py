@@ -172,6 +172,12 @@ class FreeSpace:
             self._trees[face] = came
         return self._trees[face]
 
+    def connected(self, faces: Iterable[int]) -> frozenset[int]:
+        """Return every face that some way of any width leads to from these."""
+        return frozenset(
+            there for face in faces for there in self._from(face) if self.way((face,), (there,)).width > 0
+        )
+
     def way(self, start: Iterable[int], end: Iterable[int]) -> Way:
         """Return the widest way from any of some faces to any of others."""
         best: Way | None = None

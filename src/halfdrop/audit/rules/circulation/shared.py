@@ -1,0 +1,208 @@
+"""What the circulation rules share: the room's ways, names for a sentence, and moves of things that belong together."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+import numpy as np
+from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Patch, Proposal
+from halfdrop.audit.moves import (
+    Movable,
+    clearing_move,
+    directions,
+    moved,
+    placed_at,
+    removed,
+    step,
+    with_what_it_carries,
+)
+from halfdrop.geometry.plane import Array
+from halfdrop.room import LyingRug, StandingPiece, Thing, Wall, WallOpening
+from halfdrop.room.groups import bed_sets, dining_sets, rug_serves, seating_groups
+from halfdrop.room.places import AT_DESK
+from halfdrop.room.ways import Ways, ways_of
+
+Owner = Thing | Wall | WallOpening
+
+#: Beyond the least move that would do, these are tried as well [m]: the next thing may want room too.
+FURTHER = (0.0, 0.1, 0.25, 0.5)
+
+
+def ways(case: RoomCase) -> Ways:
+    """Return the pinches and shut places of the room, worked out once."""
+    return case.memo("ways", lambda: ways_of(case.room, case.practice, elder=has_elder(case)))
+
+
+def has_elder(case: RoomCase) -> bool:
+    """Return whether an elder lives here."""
+    return any(person.age == "elder" for person in case.job.people.values())
+
+
+def the(owner: Owner) -> str:
+    """Return what a sentence calls it: `wall AB`, `the jamb of the hall door`, `the sofa`."""
+    if isinstance(owner, Wall):
+        return f"wall {owner.name}"
+    if isinstance(owner, WallOpening):
+        return f"the jamb of the {owner.name}"
+    return f"the {owner.name}"
+
+
+def short(owner: Owner) -> str:
+    """Return what a finding's id calls it."""
+    return f"wall-{owner.name}" if isinstance(owner, Wall) else owner.id
+
+
+def shape(owner: Owner) -> BaseGeometry:
+    """Return its shape on the plan: a wall's is its line, an opening's its jambs' line."""
+    if isinstance(owner, Wall | WallOpening):
+        return LineString((owner.start, owner.end))
+    return owner.footprint
+
+
+def listed(names: Iterable[str], most: int = 2) -> str:
+    """Name things in a sentence: `the sofa, the bench and 3 more`."""
+    given = list(dict.fromkeys(names))
+    shown = given[:most] if len(given) > most + 1 else given
+    if len(given) > len(shown):
+        return f"{', '.join(shown)} and {len(given) - len(shown)} more"
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+
+
+def pieces_in(case: RoomCase, finding: Finding) -> list[StandingPiece]:
+    """Return the pieces among a finding's subjects, in order."""
+    keys = [path.split("/") for path in finding.subjects]
+    return [case.room.pieces[k[3]] for k in keys if k[2:3] == ["pieces"] and k[3] in case.room.pieces]
+
+
+def goes_with(case: RoomCase, piece: StandingPiece) -> list[tuple[Movable, ...]]:
+    """Return what may be moved so that a piece moves: it alone, then with its set, then with the set's rug too.
+
+    A table's set are its chairs, a bed's its nightstands, a desk's its chair, a seat's its group with the tables.
+    """
+    alone = tuple(with_what_it_carries(case, piece))
+    found: list[tuple[Movable, ...]] = [alone]
+    for members, owner in case.memo("sets", lambda: _sets(case)):
+        if piece.path not in {m.path for m in members}:
+            continue
+        whole = {p.path: p for m in members for p in with_what_it_carries(case, m)}
+        found.append(tuple(whole.values()))
+        rugs = tuple(r for r in case.room.rugs.values() if _serves(case, r) == owner)
+        if rugs:
+            found.append((*whole.values(), *rugs))
+    return found
+
+
+def _sets(case: RoomCase) -> list[tuple[tuple[StandingPiece, ...], str]]:
+    room = case.room
+    found = [((d.table, *d.chairs), d.table.path) for d in dining_sets(room)]
+    found += [((b.bed, *b.nightstands), b.bed.path) for b in bed_sets(room)]
+    found += [((*g.pieces, *g.tables), g.id) for g in seating_groups(room, case.practice)]
+    pieces = room.floor_pieces.values()
+    for desk in (p for p in pieces if p.type == "desk"):
+        chairs = [
+            p for p in pieces if p.type == "desk chair" and p.footprint.distance(desk.footprint) <= AT_DESK
+        ]
+        found.append(((desk, *chairs), desk.path))
+    return [f for f in found if len(f[0]) > 1]
+
+
+def _serves(case: RoomCase, rug: LyingRug) -> str | None:
+    owner = rug_serves(case.room, rug, seating_groups(case.room, case.practice))
+    if owner is None:
+        return None
+    thing = getattr(owner, "table", None) or getattr(owner, "bed", None)
+    return str(thing.path) if thing is not None else str(getattr(owner, "id", ""))
+
+
+def moved_all(case: RoomCase, things: Iterable[Movable], by: Array) -> Patch:
+    """Return one patch that moves things by a plan vector [m]; empty where one of them would go through its wall."""
+    patch: Patch = []
+    for thing in things:
+        ops = moved(case, thing, by)
+        if not ops:
+            return []
+        patch += ops
+    return patch
+
+
+def making_room(
+    case: RoomCase,
+    piece: StandingPiece,
+    other: BaseGeometry,
+    wanted: float = 0.0,
+    ways_to_go: Iterable[Array] | None = None,
+) -> Iterator[Proposal]:
+    """Yield moves that bring a piece `wanted` [m] clear of a shape: alone or with what belongs to it, in each direction."""
+    options = goes_with(case, piece)
+    for way in list(directions(case, piece)) if ways_to_go is None else list(ways_to_go):
+        by = clearing_move(piece, other, way, wanted)
+        if by is None or by < 1e-6:
+            continue
+        for more in FURTHER:
+            for things in options:
+                patch = moved_all(case, things, way * (by + more))
+                if patch:
+                    yield Proposal("move", move_title(case, piece, things, way, by + more), patch)
+
+
+def sharing_room(
+    case: RoomCase, one: StandingPiece, two: StandingPiece, lack: float, away: Array
+) -> Iterator[Proposal]:
+    """Yield moves of two pieces apart, each by a part of what lacks [m]."""
+    for share in (0.5, 0.25, 0.75):
+        for mine in goes_with(case, one)[:2]:
+            yours = goes_with(case, two)[0]
+            if {t.path for t in mine} & {t.path for t in yours}:
+                continue
+            for more in FURTHER[:2]:
+                first = moved_all(case, mine, away * (lack * share + more))
+                second = moved_all(case, yours, -away * (lack * (1 - share) + more))
+                if first and second:
+                    title = f"Move {the(one)} and {the(two)} apart, {case.say(lack + 2 * more, 'up')} in all."
+                    yield Proposal("move", title, first + second)
+
+
+def turning(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
+    """Yield quarter turns of a piece about its middle, with what it carries."""
+    carried = with_what_it_carries(case, piece)
+    for quarters, words in ((1, "a quarter turn"), (-1, "a quarter turn the other way"), (2, "right round")):
+        by = quarters * math.pi / 2
+        c, s = round(math.cos(by)), round(math.sin(by))
+        spin = np.array(((c, s), (-s, c)), dtype=float)
+        patch: Patch = []
+        for part in carried:
+            patch += placed_at(
+                case, part, piece.center + (part.center - piece.center) @ spin, part.angle + by
+            )
+        yield Proposal("turn", f"Turn {the(piece)} {words} where it stands.", patch)
+
+
+def taking_out(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
+    """Yield the removal of a piece with what stands on it, where the client keeps none of it."""
+    carried = with_what_it_carries(case, piece)
+    if not any(p.model.keep for p in carried):
+        patch = [op for part in reversed(carried) for op in removed(part)]
+        yield Proposal("remove", f"Take {the(piece)} out of the room.", patch)
+
+
+def move_title(
+    case: RoomCase, piece: StandingPiece, things: tuple[Movable, ...], way: Array, by: float
+) -> str:
+    """Say a move: "Move the sofa with its table 6 in toward wall CD"."""
+    s = step(case)
+    amount = case.say(math.ceil(by / s - 1e-6) * s, "up")
+    others = [t for t in things if t is not piece and not (isinstance(t, StandingPiece) and t.model.on)]
+    company = f" with {listed([the(t) for t in others], 3)}" if others else ""
+    toward = [w for w in case.room.walls if float(w.inward @ way) < -0.9]
+    near = min(
+        toward,
+        key=lambda w: (round(-float(w.inward @ way), 3) * -1, round(float(w.off(piece.center)), 3)),
+        default=None,
+    )
+    where = f" toward wall {near.name}" if near is not None else ""
+    return f"Move {the(piece)}{company} {amount}{where}."

@@ -1,0 +1,302 @@
+"""The ways of a room: the widest from every door to every place, and where they pinch.
+
+The floor is cut as `geometry.freespace` tells; doorways stand open by their clear width. A way's narrow places below
+what is wanted come out once each, with all the places they lead to. What the house itself makes (two walls, a wall and
+a radiator) is no pinch of the furniture's and is left out; at a doorway no more is wanted than its clear width.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from halfdrop.base.tolerance import at_least
+from halfdrop.geometry.freespace import FreeSpace, Gate, free_space
+from halfdrop.geometry.plane import Array
+from halfdrop.practice import Practice
+from halfdrop.room.places import Place, places_of
+from halfdrop.room.resolved import ResolvedRoom
+from halfdrop.room.things import StandingPiece, Thing, WallOpening
+from halfdrop.room.walls import Wall
+
+#: A doorway stands open this far into its wall [m]: just enough to stand in.
+DOORWAY = 0.05
+
+Owner = Thing | Wall | WallOpening
+
+
+@dataclass(frozen=True, eq=False)
+class WayFloor:
+    """The floor of a room as a walker finds it.
+
+    Attributes
+    ----------
+    space : FreeSpace
+        Cut by its gates.
+    owners : tuple of Thing, Wall or WallOpening
+        Whose the shapes are that its gates name by number.
+    doors : dict
+        The faces each doorway opens on, by the opening's id.
+    """
+
+    space: FreeSpace
+    owners: tuple[Owner, ...]
+    doors: dict[str, frozenset[int]]
+
+
+@dataclass(frozen=True, eq=False)
+class Pinch:
+    """A narrow place that ways pass.
+
+    Attributes
+    ----------
+    width, wanted : float
+        The gap, and the most that a way through it wants [m].
+    key : str
+        The practice value wanted.
+    one, other : Thing, Wall or WallOpening
+        What makes it; `one` is a piece.
+    p, q : Array (2,)
+        The closest points, on `one` and on `other` [m].
+    leads : tuple of (Place, Place)
+        Door and place of each way through it that wants so much.
+    """
+
+    width: float
+    wanted: float
+    key: str
+    one: StandingPiece
+    other: Owner
+    p: Array
+    q: Array
+    leads: tuple[tuple[Place, Place], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Shut:
+    """A place no way comes to.
+
+    Attributes
+    ----------
+    place : Place
+        Which.
+    width, wanted : float
+        The widest disk that comes near enough (0 where the floor before it is walled in by what touches) [m].
+    key : str
+        The practice value wanted.
+    by : tuple of StandingPiece
+        The pieces before it.
+    """
+
+    place: Place
+    width: float
+    wanted: float
+    key: str
+    by: tuple[StandingPiece, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Ways:
+    """What was found about the ways of a room."""
+
+    pinches: tuple[Pinch, ...]
+    shut: tuple[Shut, ...]
+
+
+def way_floor(room: ResolvedRoom, practice: Practice, cap: float) -> WayFloor:
+    """Cut a room's floor by every gate narrower than `cap` [m]; what is lower than a step over is no obstacle."""
+    low = practice.length("circulation.step_over")
+    things = [t for t in room.blocks.values() if not (isinstance(t, StandingPiece) and t.height <= low)]
+    outline, edges = _open_outline(room)
+    space = free_space(outline, [t.footprint for t in things], cap=cap)
+    doors = {
+        o.id: space.faces_at(o.center - DOORWAY / 2 * o.wall.inward)
+        for o in room.openings.values()
+        if o.is_way
+    }
+    return WayFloor(space, (*things, *edges), doors)
+
+
+def _open_outline(room: ResolvedRoom) -> tuple[Polygon, list[Owner]]:
+    """Return the outline with its doorways open, and whose each edge is."""
+    points: list[Array] = []
+    edges: list[Owner] = []
+    for wall in room.walls:
+        points.append(wall.start)
+        edges.append(wall)
+        done = 0.0
+        doors = [o for o in room.openings.values() if o.is_way and o.wall is wall]
+        for door in sorted(doors, key=lambda o: float(wall.along(o.center))):
+            middle = float(wall.along(door.center))
+            low, high = max(middle - door.clear / 2, done), min(middle + door.clear / 2, wall.length)
+            if high - low < 1e-3:
+                continue
+            near, far = wall.start + low * wall.direction, wall.start + high * wall.direction
+            out = -DOORWAY * wall.inward
+            points += [near, near + out, far + out, far]
+            edges += [door, door, door, wall]
+            done = high
+    return _without_twins(points, edges)
+
+
+def _without_twins(points: list[Array], edges: list[Owner]) -> tuple[Polygon, list[Owner]]:
+    """Drop edges of no length (a jamb in a corner)."""
+    keep = [i for i, p in enumerate(points) if np.hypot(*(points[(i + 1) % len(points)] - p)) > 1e-6]
+    return Polygon([points[i] for i in keep]), [edges[i] for i in keep]
+
+
+def wanted_key(place: Place, room: ResolvedRoom, elder: bool) -> str:
+    """Return the practice value that a way from a door to a place has to reach.
+
+    Rooms to sleep in take the bedroom's value (an elder's where an elder lives here), unless people also sit there:
+    then only the ways to beds and storage do. A room for meals alone has its main way to the table.
+    """
+    use = {u for u, on in room.model.use.items() if on}
+    bedroom = "circulation.bedroom_path_elder" if elder else "circulation.bedroom_path"
+    if place.kind == "window":
+        return "circulation.window_access"
+    if "bedroom" in use and (not use & {"living", "dining"} or place.kind in ("bed", "storage")):
+        return bedroom
+    if place.kind in ("door", "group") or (place.kind == "table" and use == {"dining"}):
+        return "circulation.main"
+    return "circulation.secondary"
+
+
+def main_way(place: Place, key: str) -> bool:
+    """Return whether the way to a place is a main way."""
+    return place.kind in ("door", "group") or key == "circulation.main"
+
+
+@dataclass
+class _Passed:
+    gate: Gate
+    wanted: float = 0.0
+    key: str = ""
+    leads: list[tuple[Place, Place]] = field(default_factory=list)
+
+
+def ways_of(room: ResolvedRoom, practice: Practice, *, elder: bool = False) -> Ways:
+    """Return every pinch of the ways from each door, and every place they do not come to.
+
+    A seat, a front, a bed's side counts as come to when a disk as wide as its way touches the floor before it: the
+    last steps may be sideways, as between a sofa and its table.
+    """
+    places = places_of(room, practice)
+    doors = [p for p in places if p.kind == "door"]
+    if not doors:
+        return Ways((), ())
+    keys = {id(p): wanted_key(p, room, elder) for p in places}
+    cap = max(practice.length(k) for k in keys.values()) + 0.01
+    floor = way_floor(room, practice, cap)
+    passed: dict[tuple[int, int], _Passed] = {}
+    shut: list[Shut] = []
+    for n, place in enumerate(places):
+        key = keys[id(place)]
+        wanted = float(practice.length(key))
+        faces = _faces(floor, place, wanted)
+        if not faces:
+            width = 0.0 if place.zone is None else floor.space.widest_touching(_near(floor, place), wanted)
+            shut.append(Shut(place, width, wanted, key, _before(room, place)))
+            continue
+        from_doors = [d for d in doors[: n if place.kind == "door" else None] if _faces(floor, d, 0.0)]
+        reached = False
+        for door in from_doors:
+            way = floor.space.way(_faces(floor, door, 0.0), faces)
+            reached = reached or way.width > 0 or bool(way.gates)
+            _note(passed, floor, way.gates, (door, place), wanted, key)
+        if from_doors and not reached:
+            here = frozenset().union(*(_faces(floor, d, 0.0) for d in from_doors))
+            shut.append(Shut(place, 0.0, wanted, key, _between(room, floor, here, faces)))
+    pinches = [_pinch(floor, p) for p in passed.values() if p.key]
+    return Ways(tuple(sorted(pinches, key=lambda p: (p.width, p.one.path))), tuple(shut))
+
+
+def _faces(floor: WayFloor, place: Place, wanted: float) -> frozenset[int]:
+    if place.zone is None:
+        return floor.doors[place.things[0].id]
+    return floor.space.faces_touching(_near(floor, place), wanted)
+
+
+def _near(floor: WayFloor, place: Place) -> BaseGeometry:
+    """Return the floor of a place's zone that nothing parts from its thing (a window's is worked over what is low)."""
+    assert place.zone is not None
+    if place.kind in ("table", "desk"):
+        return place.zone
+    free = place.zone.intersection(floor.space.floor)
+    if place.kind == "window" or free.geom_type == "Polygon":
+        return free
+    own = shapely.union_all([t.footprint for t in place.things if isinstance(t, Thing)])
+    return shapely.union_all([part for part in shapely.get_parts(free) if part.distance(own) < 1e-6])
+
+
+def _note(
+    passed: dict[tuple[int, int], _Passed],
+    floor: WayFloor,
+    gates: Iterable[Gate],
+    lead: tuple[Place, Place],
+    wanted: float,
+    key: str,
+) -> None:
+    for gate in gates:
+        one, other = floor.owners[gate.a], floor.owners[gate.b]
+        want = min([wanted, *(o.clear for o in (one, other) if isinstance(o, WallOpening))])
+        pieces = [o for o in (one, other) if isinstance(o, StandingPiece)]
+        if not pieces or at_least(gate.width, want):
+            continue
+        entry = passed.setdefault(_pair(floor, gate), _Passed(gate))
+        if gate.width < entry.gate.width:
+            entry.gate = gate
+        if want > entry.wanted + 1e-9:
+            entry.wanted, entry.key = want, key
+        entry.leads.append(lead)
+
+
+def _pair(floor: WayFloor, gate: Gate) -> tuple[int, int]:
+    """Return the gate's owners as numbers; a wall that a door parts in two is one wall."""
+    ids = [id(floor.owners[gate.a]), id(floor.owners[gate.b])]
+    return min(ids), max(ids)
+
+
+def _pinch(floor: WayFloor, passed: _Passed) -> Pinch:
+    gate = passed.gate
+    one, other, p, q = floor.owners[gate.a], floor.owners[gate.b], gate.p, gate.q
+    if not isinstance(one, StandingPiece) or (
+        isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)
+    ):
+        one, other, p, q = other, one, q, p
+    assert isinstance(one, StandingPiece)
+    return Pinch(gate.width, passed.wanted, passed.key, one, other, p, q, tuple(passed.leads))
+
+
+def _between(
+    room: ResolvedRoom, floor: WayFloor, here: frozenset[int], there: frozenset[int]
+) -> tuple[StandingPiece, ...]:
+    """Return the pieces that part one part of the floor from another: they border on both, else on the second."""
+    sides = [
+        shapely.union_all([floor.space.faces[i] for i in floor.space.connected(f)]) for f in (here, there)
+    ]
+    on_there = [p for p in room.floor_pieces.values() if p.footprint.distance(sides[1]) < 1e-6]
+    return tuple(p for p in on_there if p.footprint.distance(sides[0]) < 1e-6) or tuple(on_there)
+
+
+def _before(room: ResolvedRoom, place: Place) -> tuple[StandingPiece, ...]:
+    """Return the pieces that stand on or around a place's floor, the nearest first."""
+    own = {t.path for t in place.things}
+    zone = place.zone if place.zone is not None else place.things[0].approach(0.6)  # type: ignore[union-attr]
+    center = shapely.centroid(zone)
+    near = [p for p in room.floor_pieces.values() if p.path not in own and p.footprint.distance(zone) < 0.3]
+    return tuple(
+        sorted(
+            near,
+            key=lambda p: (
+                round(p.footprint.distance(zone), 6),
+                round(p.footprint.distance(center), 6),
+                p.id,
+            ),
+        )
+    )
