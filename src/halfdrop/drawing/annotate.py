@@ -1,9 +1,12 @@
-"""What is written round a drawing: notes first, then dimensions, then names; each stays off what stands already."""
+"""What is written round a drawing: notes first, then dimensions, then names; each stays off what stands
+already.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from shapely.geometry.base import BaseGeometry
 
@@ -92,10 +95,11 @@ def annotate(
 def mark_shapes(margin: Margin) -> list[BaseGeometry]:
     """Return marks and leaders as shapes that lettering stays off [mm]."""
     shapes: list[BaseGeometry] = [
-        mark_disk(spot, RING + (SECOND if note.grade == "hazard" else 0.0) + 0.5) for note, spot in margin.marks
+        mark_disk(spot, RING + (SECOND if note.grade == "hazard" else 0.0) + 0.5)
+        for note, spot in margin.marks
     ]
     for placed in margin.placed:
-        shapes += [thread(pair, 0.5) for pair in zip(placed.leader, placed.leader[1:], strict=False)]
+        shapes += [thread(pair, 0.5) for pair in pairwise(placed.leader)]
     return shapes
 
 
@@ -105,7 +109,9 @@ def key_height(count: int) -> float:
 
 
 def draw_key(key: Sequence[tuple[int, str]], column: Column) -> list[Verb]:
-    """Return the key at the foot of the margin: number and name of each thing that could not be lettered in place."""
+    """Return the key at the foot of the margin: number and name of each thing that could not be lettered in
+    place.
+    """
     if not key:
         return []
     size, high = tokens().sizes["small"], line_height()

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from halfdrop.drawing.tokens import Dash, Font, Ink, Pen
 from halfdrop.drawing.verbs import XY, Anchor, Arc, Area, Begin, End, Line, Text, Verb, Vertex
+from halfdrop.geometry.plane import Array
 
 
 @dataclass(frozen=True)
@@ -40,20 +41,22 @@ class Frame:
         c, s = math.cos(self.angle), math.sin(self.angle)
         return (c * x + s * y, c * y - s * x)
 
-    def at(self, center: Sequence[float], angle: float = 0.0) -> Frame:
+    def at(self, center: Sequence[float] | Array, angle: float = 0.0) -> Frame:
         """Return the frame of a thing that stands at `center` [m], turned by `angle` [rad]."""
         return Frame(self(float(center[0]), float(center[1])), self.scale, self.angle + angle)
 
 
 @dataclass
 class Board:
-    """Collects verbs. Points are local to `frame`; inks may be swapped as a whole (all of a thing in slate)."""
+    """Collects verbs. Points are local to `frame`; inks may be swapped as a whole (all of a thing in
+    slate).
+    """
 
     frame: Frame
     verbs: list[Verb] = field(default_factory=list)
     swap: dict[Ink, Ink] = field(default_factory=dict)
 
-    def to(self, center: Sequence[float], angle: float = 0.0) -> Board:
+    def to(self, center: Sequence[float] | Array, angle: float = 0.0) -> Board:
         """Return a board on the same sheet in the frame of a thing."""
         return Board(self.frame.at(center, angle), self.verbs, self.swap)
 

@@ -1,4 +1,6 @@
-"""What a proposal changes: things that moved, came or went, their ghosts, and the arrow from old place to new."""
+"""What a proposal changes: things that moved, came or went, their ghosts, and the arrow from old place to
+new.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from halfdrop.base.formats import Units, format_length
@@ -16,6 +18,7 @@ from halfdrop.drawing.board import Board
 from halfdrop.drawing.labels import AIR, block, extent
 from halfdrop.drawing.tokens import tokens
 from halfdrop.drawing.verbs import XY
+from halfdrop.geometry.plane import Array
 from halfdrop.room import LyingRug, ResolvedRoom, StandingPiece
 
 #: A turn smaller than this is no move [rad].
@@ -116,10 +119,11 @@ def draw_arrows(
 
 
 def _ends(before: StandingPiece | LyingRug, after: StandingPiece | LyingRug, turn: float) -> tuple[XY, XY]:
-    """Return where the arrow runs [m]: between like points of the two places, the pair seen best between the shapes."""
+    """Return where the arrow runs [m]: between like points of the two places, the pair seen best between
+    the shapes.
+    """
     if abs(turn) > TURN:
-        a, b = before.center, after.center
-        return (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))
+        return _xy(before.center), _xy(after.center)
     both = before.footprint.union(after.footprint)
     best: tuple[float, XY, XY] | None = None
     for u, v in (
@@ -132,14 +136,17 @@ def _ends(before: StandingPiece | LyingRug, after: StandingPiece | LyingRug, tur
         (-0.5, -0.5),
         (0.5, -0.5),
     ):
-        p = before.at(u * before.width, v * before.depth)
-        q = after.at(u * before.width, v * before.depth)
-        a, b = (float(p[0]), float(p[1])), (float(q[0]), float(q[1]))
+        a = _xy(before.at(u * before.width, v * before.depth))
+        b = _xy(after.at(u * before.width, v * before.depth))
         seen = LineString([a, b]).difference(both.buffer(-0.01)).length
         if best is None or seen > best[0] + 1e-6:
             best = (seen, a, b)
     assert best is not None
     return best[1], best[2]
+
+
+def _xy(p: Array) -> XY:
+    return (float(p[0]), float(p[1]))
 
 
 def _arrow(
@@ -171,18 +178,27 @@ def _arrow(
     shape = block(at, size, False, AIR)
     done.boxes.append(shape)
     if not clear:
-        ring = [board.frame.inverse((x, y)) for x, y in list(block(at, size, False, 0.4).exterior.coords)[:-1]]
+        ring = [
+            board.frame.inverse((x, y)) for x, y in list(block(at, size, False, 0.4).exterior.coords)[:-1]
+        ]
         board.area(ring, fill="paper", pen=None)
     letters = tokens().sizes["small"]
     board.text(board.frame.inverse((at[0], at[1] + size[1] / 2)), value, letters, "medium", "slate")
 
 
 def _spot(middle: XY, p: XY, q: XY, size: tuple[float, float], blocks: Sequence[BaseGeometry]) -> XY | None:
-    """Return where an arrow's value stands: beside the middle, else past an end, clear of what is drawn [mm]."""
+    """Return where an arrow's value stands: beside the middle, else past an end, clear of what is drawn
+    [mm].
+    """
     length = max(math.dist(p, q), 1e-6)
     nx, ny = -(q[1] - p[1]) / length, (q[0] - p[0]) / length
     off = abs(nx) * size[0] / 2 + abs(ny) * size[1] / 2 + AIR + 0.9
-    spots = [(base[0] + s * off * k * nx, base[1] + s * off * k * ny) for k in (1.0, 1.6, 2.4, 3.4) for base in (middle, p, q) for s in (1, -1)]  # fmt: skip
+    spots = [
+        (base[0] + s * off * k * nx, base[1] + s * off * k * ny)
+        for k in (1.0, 1.6, 2.4, 3.4)
+        for base in (middle, p, q)
+        for s in (1, -1)
+    ]
     for spot in spots:
         shape = block(spot, size, False, AIR)
         if not any(shape.intersects(b) for b in blocks):

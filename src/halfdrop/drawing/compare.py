@@ -10,13 +10,14 @@ from halfdrop.drawing.annotate import annotate, draw_key, key_height
 from halfdrop.drawing.board import Board
 from halfdrop.drawing.changes import Changes, changes
 from halfdrop.drawing.dimensions import reach
-from halfdrop.drawing.notes import Note, draw_notes
+from halfdrop.drawing.notes import Column, Note, draw_notes
 from halfdrop.drawing.paper import Paper, Scale
 from halfdrop.drawing.paper import paper as paper_named
 from halfdrop.drawing.plan import fit
 from halfdrop.drawing.scene import draw_room
-from halfdrop.drawing.sheet import AIR, Column, Parts, Sheet, TitleInfo, View, divide, heading, sheet_of
+from halfdrop.drawing.sheet import AIR, Parts, Sheet, TitleInfo, View, divide, heading, sheet_of
 from halfdrop.drawing.verbs import Begin, End, Verb
+from halfdrop.drawing.walls import THICK
 from halfdrop.room import ResolvedRoom
 
 #: Space over each view for its heading [mm].
@@ -36,7 +37,8 @@ def before_after_sheet(
 ) -> Sheet:
     """Return a room as found and as proposed on one sheet.
 
-    The two stand side by side, or one over the other where the sheet is upright; both at the larger scale that fits both.
+    The two stand side by side, or one over the other where the sheet is upright; both at the larger scale
+    that fits both.
 
     Parameters
     ----------
@@ -62,10 +64,11 @@ def before_after_sheet(
     states = ((before, Changes()), (after, changes(before, after)))
     dims = [reach(room, detail=False) for room, _ in states]
     if scale is None:
-        scale = min(
-            (fit(room, half, dim, None, units, HEAD)[0] for (room, _), half, dim in zip(states, halves, dims, strict=True)),
-            key=lambda s: s.ratio,
-        )  # fmt: skip
+        fits = (
+            fit(room, half, dim, None, units, HEAD)[0]
+            for (room, _), half, dim in zip(states, halves, dims, strict=True)
+        )
+        scale = min(fits, key=lambda s: s.ratio)
     keyed = 0
     for _ in range(3):
         views, margin, count = _views(states, halves, dims, scale, units, notes, headings, keyed)
@@ -115,7 +118,12 @@ def _views(
         first += len(drawn.key)
         most = max(most, len(drawn.key))
         views.append(View(frame, (*verbs, *drawn.verbs)))
-        margin += [Begin("G-ANNO-NOTE"), *heading(headings[k], (half.left, half.top + 5.0), "lead"), End()]
+        left, top = frame(room.outline.bounds[0] - THICK, room.outline.bounds[3] + THICK)
+        margin += [
+            Begin("G-ANNO-NOTE"),
+            *heading(headings[k], (left, top - dims[k]["north"] - 2.0), "lead"),
+            End(),
+        ]
         margin += draw_notes(replace(drawn.margin, placed=(), left=()))
         margin += draw_key(drawn.key, half)
     return views, margin, most

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 from shapely.geometry import LineString, Polygon, box
@@ -25,7 +26,8 @@ STEP = 8.0
 LIFT = 0.9
 #: Two lengths nearer than this are told once [m].
 TOLD = 0.004
-#: Corners nearer than this along a chain share one foot: a wall that runs a little out of square is no jog [m].
+#: Corners nearer than this along a chain share one foot: a wall that runs a little out of square is no jog
+#: [m].
 FOOT = 0.02
 #: How far a wall may lean and still belong to a side of the plan [rad].
 LEAN = math.radians(6.0)
@@ -199,7 +201,7 @@ def _chain(
     size = tokens().sizes["small"]
     turn = 0.0 if axis == 0 else -90.0
     taken: list[Polygon] = []
-    pairs = list(zip(feet, feet[1:], strict=False))
+    pairs = list(pairwise(feet))
     for k, (a, b) in enumerate(pairs):
         value = print_length(abs(b[axis] - a[axis]), units)
         p, q = (_foot(frame, s, axis, wall) for s in (a, b))
@@ -207,7 +209,9 @@ def _chain(
         end = frame(b[0], line) if axis == 0 else frame(line, b[1])
         low, high = sorted((base[axis], end[axis]))
         wide = text_width(value, size) + 0.8
-        first, last = (k == 0, k == len(pairs) - 1) if base[axis] <= end[axis] else (k == len(pairs) - 1, k == 0)
+        first, last = (
+            (k == 0, k == len(pairs) - 1) if base[axis] <= end[axis] else (k == len(pairs) - 1, k == 0)
+        )
         shape, text_at = _stand(wide, (low, high), (first, last), base, axis, [*taken, *blocks])
         taken.append(shape)
         done.verbs.append(Dimension(p, q, base, value, text_at, turn, size))
@@ -222,7 +226,9 @@ def _stand(
     axis: int,
     blocks: Sequence[BaseGeometry],
 ) -> tuple[Polygon, XY]:
-    """Return box and baseline middle of a value: over its line, slid along it, past the chain's end, or a row up."""
+    """Return box and baseline middle of a value: over its line, slid along it, past the chain's end, or a
+    row up.
+    """
     low, high = span
     cap = cap_height(tokens().sizes["small"])
     slack = (high - low - wide) / 2 - 0.4

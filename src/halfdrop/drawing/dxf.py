@@ -1,7 +1,10 @@
-"""DXF back end: model space at 1:1 in inches or millimetres, layers by the National CAD Standard, the same bytes each run.
+"""DXF back end: model space at 1:1 in inches or millimetres, layers by the National CAD Standard, the same
+bytes each run.
 
-Fills of the paper's own color are left out: on a drawing made of layers nothing needs hiding. Dimensions are true
-DIMENSION entities whose geometry is drawn here, so that no font of the machine decides where their text stands.
+Fills of the paper's own color are left out: on a drawing made of layers nothing needs hiding. Dimensions
+are true
+DIMENSION entities whose geometry is drawn here, so that no font of the machine decides where their text
+stands.
 """
 
 from __future__ import annotations
@@ -14,7 +17,6 @@ from typing import Any
 import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
-from ezdxf.layouts import BlockLayout
 
 from halfdrop.base.formats import Units
 from halfdrop.drawing.board import Frame
@@ -56,15 +58,16 @@ def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units) -> bytes:
     units : {"imperial", "metric"}
         Inches or millimetres.
     """
-    doc = ezdxf.new("R2013", setup=False)
-    _Writer(doc, frame, 1 / 0.0254 if units == "imperial" else 1000.0, units).write(verbs)
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    options = ezdxf.options  # type: ignore[attr-defined]
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True  # no clock, no new GUIDs
     try:
+        doc = Drawing.new("R2013")
+        _Writer(doc, frame, 1 / 0.0254 if units == "imperial" else 1000.0, units).write(verbs)
         stream = io.StringIO()
         doc.write(stream)
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
     return stream.getvalue().encode("utf-8")
 
 
@@ -188,7 +191,7 @@ class _Writer:
         self.tag(entity)
 
     def dimension(self, to: Any, dim: Dimension) -> None:
-        block: BlockLayout = self.doc.blocks.new_anonymous_block(type_char="D")
+        block: Any = self.doc.blocks.new_anonymous_block(type_char="D")
         for verb in expand(dim):
             self.add(verb, block)
         angle = math.radians(-dim.turn)

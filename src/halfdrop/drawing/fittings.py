@@ -1,4 +1,6 @@
-"""What is fixed: heat, water, current, structure, stairs. Drawn about its center: x along the wall, y into the room [m]."""
+"""What is fixed: heat, water, current, structure, stairs. Drawn about its center: x along the wall, y into
+the room [m].
+"""
 
 from __future__ import annotations
 
@@ -35,13 +37,26 @@ def _heater(board: Board, f: FixedFitting, w: float, d: float) -> None:
         board.line([(-w / 2, part * d), (w / 2, part * d)], "hair")
     if f.model.clearance:
         c = float(f.model.clearance)
-        board.line([(-w / 2 - c, -d / 2), (-w / 2 - c, d / 2 + c), (w / 2 + c, d / 2 + c), (w / 2 + c, -d / 2)], "hair", "graphite", "fine")  # fmt: skip
+        board.line(
+            [(-w / 2 - c, -d / 2), (-w / 2 - c, d / 2 + c), (w / 2 + c, d / 2 + c), (w / 2 + c, -d / 2)],
+            "hair",
+            "graphite",
+            "fine",
+        )
 
 
 def _hearth(board: Board, f: FixedFitting, w: float, d: float) -> None:
     board.box(-w / 2, w / 2, -d / 2, d / 2, pen="medium")
     mouth = w * 0.30
-    board.line([(-mouth, -d / 2), (-mouth * 0.8, -d / 2 + d * 0.4), (mouth * 0.8, -d / 2 + d * 0.4), (mouth, -d / 2)], "hair")  # fmt: skip
+    board.line(
+        [
+            (-mouth, -d / 2),
+            (-mouth * 0.8, -d / 2 + d * 0.4),
+            (mouth * 0.8, -d / 2 + d * 0.4),
+            (mouth, -d / 2),
+        ],
+        "hair",
+    )
     board.line([(-w / 2, d * 0.22), (w / 2, d * 0.22)], "hair")
 
 
@@ -74,7 +89,13 @@ def _sconce(board: Board, mm: float) -> None:
     board.line([(-1.2 * mm, 0.0, -1.0), (1.2 * mm, 0.0)], "medium")
     for t in (40, 90, 140):
         a = math.radians(t)
-        board.line([(1.5 * mm * math.cos(a), 1.5 * mm * math.sin(a)), (2.2 * mm * math.cos(a), 2.2 * mm * math.sin(a))], "hair")  # fmt: skip
+        board.line(
+            [
+                (1.5 * mm * math.cos(a), 1.5 * mm * math.sin(a)),
+                (2.2 * mm * math.cos(a), 2.2 * mm * math.sin(a)),
+            ],
+            "hair",
+        )
 
 
 def _smoke_alarm(board: Board, f: FixedFitting, w: float, d: float) -> None:

@@ -1,4 +1,5 @@
-"""Names of things: each stands in its thing or beside it, clear of everything; else it becomes a number with a key.
+"""Names of things: each stands in its thing or beside it, clear of everything; else it becomes a number
+with a key.
 
 Every place is tried in one fixed order, so the same drawing is lettered the same way each time.
 """
@@ -51,7 +52,9 @@ class Label:
 
 @dataclass(frozen=True)
 class Stood:
-    """A label in its place: middle of its box [mm], turned by a quarter or not, inside its thing or beside it."""
+    """A label in its place: middle of its box [mm], turned by a quarter or not, inside its thing or beside
+    it.
+    """
 
     label: Label
     middle: XY

@@ -1,13 +1,14 @@
 """Leaders of margin notes: horizontal from the note, one bend, upright to the mark, never crossing.
 
 One-sided boundary labelling with leaders of one bend (a part parallel to the margin, a part square to it).
-For notes that stand on given places, sorting both by height makes the leaders' length least; where two leaders
+For notes that stand on given places, sorting both by height makes the leaders' length least; where two
+leaders
 then cross, exchanging their places keeps the length and takes the crossing away, so repeated exchange ends
 without crossings. Here the notes' heights differ, so places move a little with each exchange: the exchange is
 repeated on the new places, and where that will not settle, places of equal height are used, on which it must.
 
-Source: M. A. Bekos, M. Kaufmann, A. Symvonis, A. Wolff, "Boundary labeling: models and efficient algorithms for
-rectangular maps", Computational Geometry 36 (2007), the length-minimal one-bend case.
+Source: M. A. Bekos, M. Kaufmann, A. Symvonis, A. Wolff, "Boundary labeling: models and efficient algorithms
+for rectangular maps", Computational Geometry 36 (2007), the length-minimal one-bend case.
 Checked by: tests/drawing/test_leaders.py.
 """
 
@@ -15,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from halfdrop.drawing.verbs import XY
 
@@ -26,7 +28,9 @@ START = 1.2
 
 @dataclass(frozen=True)
 class Item:
-    """A note to be stood in the margin: its mark, its height, and how far under its top its leader leaves it [mm]."""
+    """A note to be stood in the margin: its mark, its height, and how far under its top its leader leaves
+    it [mm].
+    """
 
     mark: XY
     height: float
@@ -56,8 +60,8 @@ def arrange(items: Sequence[Item], margin: float, top: float, bottom: float) -> 
     Returns
     -------
     list of Stand
-        In the order of the items. A leader is empty only where its mark lies in the margin itself, or where no
-        order without a crossing was found.
+        In the order of the items. A leader is empty only where its mark lies in the margin itself, or where
+        no order without a crossing was found.
     """
     if not items:
         return []
@@ -139,7 +143,9 @@ def _deal(tops: Sequence[float], order: Sequence[int]) -> list[float]:
 def _stack(
     items: Sequence[Item], heights: Sequence[float], order: Sequence[int], top: float, bottom: float
 ) -> list[float]:
-    """Return tops in a given order, each note as near to its mark's height as its neighbors let it (least squares)."""
+    """Return tops in a given order, each note as near to its mark's height as its neighbors let it (least
+    squares).
+    """
     blocks: list[tuple[float, float, list[int]]] = []  # sum of wishes, height, members
     for i in order:
         members, wish, height = [i], items[i].mark[1] - items[i].port, heights[i]
@@ -188,11 +194,7 @@ def _crossings(ways: Sequence[tuple[XY, ...]]) -> list[tuple[int, int]]:
 
 def crosses(first: Sequence[XY], second: Sequence[XY]) -> bool:
     """Return whether two leaders of level and upright parts touch anywhere."""
-    return any(
-        _touch(*s, *t)
-        for s in zip(first, first[1:], strict=False)
-        for t in zip(second, second[1:], strict=False)
-    )
+    return any(_touch(*s, *t) for s in pairwise(first) for t in pairwise(second))
 
 
 def _touch(a: XY, b: XY, c: XY, d: XY) -> bool:

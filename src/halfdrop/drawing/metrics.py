@@ -12,7 +12,8 @@ from halfdrop.drawing.tokens import Font, fonts_folder, tokens
 
 #: Shapers set figures round a fraction slash as numerator and denominator by themselves.
 _FRACTION = re.compile(r"\d+⁄\d+")
-#: A glyph whose advance runs further past its ink than this is drawn in [em]: the prime of one family stands far off.
+#: A glyph whose advance runs further past its ink than this is drawn in [em]: the prime of one family
+#: stands far off.
 BEARING = 0.06
 
 
@@ -55,7 +56,12 @@ def _face(font: Font) -> _Face:
 def _swaps(ttf: TTFont, tag: str) -> dict[str, str]:
     """Return which glyph a feature puts for which."""
     table = ttf["GSUB"].table
-    wanted = {i for record in table.FeatureList.FeatureRecord if record.FeatureTag == tag for i in record.Feature.LookupListIndex}
+    wanted = {
+        i
+        for record in table.FeatureList.FeatureRecord
+        if record.FeatureTag == tag
+        for i in record.Feature.LookupListIndex
+    }
     out: dict[str, str] = {}
     for i in sorted(wanted):
         for part in table.LookupList.Lookup[i].SubTable:

@@ -9,7 +9,7 @@ from typing import Literal
 
 from halfdrop.drawing.leaders import Item, arrange
 from halfdrop.drawing.metrics import cap_height, text_width, wrap
-from halfdrop.drawing.tokens import Ink, tokens
+from halfdrop.drawing.tokens import Dash, Ink, tokens
 from halfdrop.drawing.verbs import XY, Arc, Begin, End, Line, Text, Verb
 
 Grade = Literal["hazard", "fault", "taste", "plain"]
@@ -63,7 +63,9 @@ class Column:
 
 @dataclass(frozen=True)
 class PlacedNote:
-    """A note in the margin: its lines, its top, and its leader from the note to its mark (empty where it has none)."""
+    """A note in the margin: its lines, its top, and its leader from the note to its mark (empty where it
+    has none).
+    """
 
     note: Note
     lines: tuple[str, ...]
@@ -197,7 +199,7 @@ def draw_mark(note: Note, at: XY, ink: Ink = "pencil", *, solid: bool = True) ->
     x, y = at
     size = tokens().sizes["small"]
     text = str(note.number)
-    dash = "fine" if note.within_tape else None
+    dash: Dash | None = "fine" if note.within_tape else None
     verbs: list[Verb] = []
     outer = RING + (SECOND if note.grade == "hazard" else 0.0)
     if solid:

@@ -8,6 +8,7 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from halfdrop.drawing.board import QUARTER, Board
+from halfdrop.drawing.tokens import Dash
 from halfdrop.drawing.verbs import XY
 from halfdrop.drawing.walls import THICK, ring
 from halfdrop.geometry.plane import Array, heading
@@ -29,7 +30,7 @@ def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> No
             _window(own, opening, half, thick)
             return
         for y in (0.0, -thick):
-            dash = "overhead" if model.kind == "cased opening" else None
+            dash: Dash | None = "overhead" if model.kind == "cased opening" else None
             own.line([(-half, y), (half, y)], "hair", dash=dash)
         if model.kind == "cased opening":
             return
@@ -49,7 +50,9 @@ def leaf_shape(hinge: Array, shut: Array, opened: Array) -> Polygon:
 
 
 def _leaf(board: Board, opening: WallOpening, leaf: tuple[Array, Array, Array], thick: float) -> None:
-    """Draw a leaf standing open and the quarter circle its edge runs on; a leaf that opens out hangs at the far face."""
+    """Draw a leaf standing open and the quarter circle its edge runs on; a leaf that opens out hangs at the
+    far face.
+    """
     hinge, shut, opened = leaf
     if opening.model.opens == "out":
         shift = -thick * opening.wall.inward
@@ -72,7 +75,9 @@ def bifold_shape(hinge: Array, track: Array, opened: Array) -> Polygon:
 def _bifold(board: Board, opening: WallOpening) -> None:
     """Draw two leaves folded to a point in the room, and the track they run on."""
     for hinge, track, opened in opening.leaves:
-        foot, fold, runner = (_xy(np.array(p)) for p in bifold_shape(hinge, track, opened).exterior.coords[:3])
+        foot, fold, runner = (
+            _xy(np.array(p)) for p in bifold_shape(hinge, track, opened).exterior.coords[:3]
+        )
         board.line([foot, fold, runner], "medium")
         board.line([runner, _xy(hinge + 2 * (track - hinge))], "hair", dash="fine")
 
@@ -87,7 +92,12 @@ def _sliding(board: Board, opening: WallOpening, half: float, thick: float) -> N
         hand = 1.0 if (corner - opening.center) @ right > 0 else -1.0
     if opening.model.leaf == "pocket":
         a, b = hand * half * 0.55, hand * half * 2.9
-        board.line([(a, mid - LEAF / 2), (b, mid - LEAF / 2), (b, mid + LEAF / 2), (a, mid + LEAF / 2)], "hair", dash="fine", closed=True)  # fmt: skip
+        board.line(
+            [(a, mid - LEAF / 2), (b, mid - LEAF / 2), (b, mid + LEAF / 2), (a, mid + LEAF / 2)],
+            "hair",
+            dash="fine",
+            closed=True,
+        )
         low, high = sorted((a, hand * half))
         board.box(low, high, mid - LEAF / 2, mid + LEAF / 2, pen="medium")
         return

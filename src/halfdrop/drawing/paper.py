@@ -29,7 +29,8 @@ class Scale:
     ratio: float
 
 
-#: Upright papers [mm]. Source: ANSI/ASME Y14.1 (letter, tabloid = ANSI B, ANSI C), US architectural sizes, ISO 216.
+#: Upright papers [mm]. Source: ANSI/ASME Y14.1 (letter, tabloid = ANSI B, ANSI C), US architectural sizes,
+#: ISO 216.
 _PAPERS: dict[str, tuple[float, float]] = {
     "letter": (215.9, 279.4),
     "tabloid": (279.4, 431.8),
@@ -50,7 +51,8 @@ _TITLES = {"ansi b": "ANSI B", "ansi c": "ANSI C"}
 
 
 def paper(name: str) -> Paper:
-    """Return a paper by name: `tabloid`, `A3 portrait`, `ARCH C landscape`; landscape where not said (phone: portrait).
+    """Return a paper by name: `tabloid`, `A3 portrait`, `ARCH C landscape`; landscape where not said
+    (phone: portrait).
 
     Raises
     ------
@@ -78,7 +80,8 @@ _GLYPH = {"⅛": "1/8", "¼": "1/4", "⅜": "3/8", "½": "1/2", "¾": "3/4", "1�
 #: Standard scales, the largest first. Source: common drafting practice (architect's and metric scale rules).
 IMPERIAL: tuple[Scale, ...] = tuple(_feet_scale(i) for i in ("1", "¾", "½", "⅜", "¼", "⅛"))
 METRIC: tuple[Scale, ...] = tuple(Scale(f"1:{n}", 1 / n) for n in (10, 20, 25, 50, 100))
-#: The last resort for a room that no standard scale of the job's units fits; reduction scales of the same rules.
+#: The last resort for a room that no standard scale of the job's units fits; reduction scales of the same
+#: rules.
 _SMALL = {
     "imperial": (Scale("1/16″ = 1′-0″", 1 / 192), Scale("1/32″ = 1′-0″", 1 / 384)),
     "metric": (Scale("1:200", 1 / 200), Scale("1:500", 1 / 500)),
@@ -158,6 +161,7 @@ def largest_scale(
         if all(w <= s + 1e-9 for w, s in zip(wanted, space, strict=True)):
             return candidate
     raise InputError(
-        f"{size[0]:.1f} × {size[1]:.1f} m does not fit {space[0]:.0f} × {space[1]:.0f} mm at {family[-1].name}",
+        f"{size[0]:.1f} × {size[1]:.1f} m does not fit {space[0]:.0f} × {space[1]:.0f} mm "
+        f"at {family[-1].name}",
         hint="choose a larger paper, for instance --paper 'ARCH C'",
     )

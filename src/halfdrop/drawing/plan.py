@@ -11,12 +11,12 @@ from halfdrop.drawing.annotate import Annotated, annotate, draw_key, key_height
 from halfdrop.drawing.board import Board, Frame
 from halfdrop.drawing.changes import Changes, changes
 from halfdrop.drawing.dimensions import reach
-from halfdrop.drawing.notes import Note, draw_notes, notes_height
+from halfdrop.drawing.notes import Column, Note, draw_notes, notes_height
 from halfdrop.drawing.paper import Paper, Scale, largest_scale
 from halfdrop.drawing.paper import paper as paper_named
 from halfdrop.drawing.paper import scale as scale_named
 from halfdrop.drawing.scene import draw_room
-from halfdrop.drawing.sheet import AIR, Column, Parts, Sheet, TitleInfo, View, divide, sheet_of
+from halfdrop.drawing.sheet import AIR, Parts, Sheet, TitleInfo, View, divide, sheet_of
 from halfdrop.drawing.verbs import Verb
 from halfdrop.drawing.walls import THICK
 from halfdrop.room import ResolvedRoom
@@ -99,7 +99,7 @@ class _Drawn:
         verbs: list[Verb] = []
         scene = draw_room(Board(frame, verbs), room, units, scale=chosen.ratio, found=found)
         annotated = annotate(scene, room, notes, frame, parts, units, detail=detail)
-        x0, y0, x1, y1 = room.outline.bounds
+        _, y0, _, y1 = room.outline.bounds
         height = (y1 - y0 + 2 * THICK) * frame.scale + dims["north"] + dims["south"]
         return cls(parts, View(frame, (*verbs, *annotated.verbs)), chosen, annotated, height)
 

@@ -12,7 +12,9 @@ FRINGE = 1.5
 
 
 def draw_rug(board: Board, rug: LyingRug, status: Status = "as found") -> None:
-    """Draw a rug where it lies: patterned ones with a second border line, plain ones with weave ticks, not fringe."""
+    """Draw a rug where it lies: patterned ones with a second border line, plain ones with weave ticks, not
+    fringe.
+    """
     with board.group(furniture_layer(status, rug=True), rug.path):
         own = board.to(rug.center, rug.angle).inked(SWAP[status])
         w, d = rug.width, rug.depth
@@ -40,7 +42,9 @@ def draw_rug(board: Board, rug: LyingRug, status: Status = "as found") -> None:
 
 
 def _ends(board: Board, w: float, d: float, *, fringe: bool) -> None:
-    """Draw the short ends: fringe outside a patterned rug, weave ticks inside a plain one, about 1.3 mm apart."""
+    """Draw the short ends: fringe outside a patterned rug, weave ticks inside a plain one, about 1.3 mm
+    apart.
+    """
     mm = 1.0 / board.frame.scale
     reach = FRINGE * mm if fringe else -0.9 * mm
     short = min(w, d)

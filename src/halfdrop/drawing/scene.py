@@ -26,7 +26,8 @@ from halfdrop.room import LyingRug, ResolvedRoom, StandingPiece
 #: Pieces that slide under others, and those that stand over them.
 _UNDER = frozenset({"dining chair", "desk chair", "stool", "bench"})
 _OVER = frozenset({"floor lamp", "table lamp", "plant", "mirror", "screen"})
-#: Pieces a reader knows by their drawing; they are lettered only where the job names them, and alike ones once.
+#: Pieces a reader knows by their drawing; they are lettered only where the job names them, and alike ones
+#: once.
 _PLAIN = frozenset({"dining chair", "desk chair", "stool", "floor lamp", "table lamp", "plant"})
 _OVERHEAD = frozenset({"beam", "smoke alarm", "sconce"})
 _LETTERED = frozenset({"closet", "counter", "hearth", "radiator", "heater", "beam", "stair head"})
@@ -177,9 +178,8 @@ def _labels(
     for k, rug in enumerate(rugs):
         home = covers[k].buffer(-1.2).intersection(floor).difference(unary_union([stood, *covers[k + 1 :]]))
         size = format_size(rug.width, rug.depth, units)
-        name = rug.name if rug.model.name is None or size.split(" ")[0] not in rug.name else rug.name
         labels.append(
-            Label((f"{name}, {size}",), home, rug.path, "wash", _ink(rug.path, found), beside=False)
+            Label((f"{rug.name}, {size}",), home, rug.path, "wash", _ink(rug.path, found), beside=False)
         )
     for fitting in room.fittings.values():
         if fitting.model.kind in _LETTERED and (fitting.depth > 0.2 or fitting.model.name):

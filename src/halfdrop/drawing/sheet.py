@@ -13,7 +13,7 @@ from halfdrop.drawing.notes import Column, Note
 from halfdrop.drawing.paper import Paper, Scale
 from halfdrop.drawing.svg import to_svg
 from halfdrop.drawing.tokens import Font, Ground, Size, tokens
-from halfdrop.drawing.verbs import Area, Begin, End, Line, Text, Verb
+from halfdrop.drawing.verbs import Anchor, Area, Begin, End, Line, Text, Verb
 
 #: White edge of the paper, height of the title strip and space above it [mm].
 EDGE = 9.0
@@ -100,7 +100,9 @@ class Sheet:
 
 @dataclass(frozen=True)
 class Parts:
-    """How a paper is divided [mm]: the drawing field and the margin column as boxes, and whether it is narrow."""
+    """How a paper is divided [mm]: the drawing field and the margin column as boxes, and whether it is
+    narrow.
+    """
 
     field: Column
     margin: Column
@@ -109,7 +111,8 @@ class Parts:
 
 
 def divide(paper: Paper, *, margin: bool = True, below: float = 0.45) -> Parts:
-    """Divide a paper into drawing field, margin column (a quarter of the width; below on a narrow one) and strip.
+    """Divide a paper into drawing field, margin column (a quarter of the width; below on a narrow one) and
+    strip.
 
     Parameters
     ----------
@@ -209,16 +212,16 @@ def _row(
     for k, cell in enumerate(row):
         last = k == len(row) - 1
         at = right if last else x
-        anchor = "end" if last else "start"
+        anchor: Anchor = "end" if last else "start"
         size = look.sizes[cell.size]
         limit = cell.wide
         out.append(
             Text((at, top + 4.9), _fit(cell.caption, limit, small), small, "lettering", "graphite", anchor)
-        )  # type: ignore[arg-type]
+        )
         value = cell.value
         out.append(
             Text((at, top + 10.6), _fit(value, limit, size, cell.font), size, cell.font, "ink", anchor)
-        )  # type: ignore[arg-type]
+        )
         if cell.caption == "Scale" and scale is not None:
             lead = text_width(value, size, cell.font) + (5.0 if not narrow else 3.0)
             out += scale_bar(scale, units, x + lead, top + 10.6, BAR[narrow])

@@ -46,7 +46,8 @@ def to_svg(
     """
     w, h = num(width), num(height)
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" '
+        f'viewBox="0 0 {w} {h}" role="img">',
         f"<title>{escape(title)}</title>",
         f"<style>{stylesheet(ground)}</style>",
         f'<rect class="f-paper" width="{w}" height="{h}"/>',
@@ -73,7 +74,9 @@ def stylesheet(ground: Ground) -> str:
 
 
 def families(family: str) -> str:
-    """Return a CSS font list: some readers keep a width apart from a family's name, so both ways stand in it."""
+    """Return a CSS font list: some readers keep a width apart from a family's name, so both ways stand in
+    it.
+    """
     if family == "Literata":
         return "'Literata',serif"
     return "'Barlow Semi Condensed','Barlow',sans-serif;font-stretch:semi-condensed"
@@ -193,7 +196,8 @@ def _arc(arc: Arc) -> str:
         if abs(arc.rx - arc.ry) < 5e-4:
             return f'<circle class="{name}" cx="{num(x)}" cy="{num(y)}" r="{num(arc.rx)}"/>'
         turn = f' transform="rotate({num(arc.turn)} {num(x)} {num(y)})"' if num(arc.turn % 180) != "0" else ""
-        return f'<ellipse class="{name}" cx="{num(x)}" cy="{num(y)}" rx="{num(arc.rx)}" ry="{num(arc.ry)}"{turn}/>'
+        radii = f'rx="{num(arc.rx)}" ry="{num(arc.ry)}"'
+        return f'<ellipse class="{name}" cx="{num(x)}" cy="{num(y)}" {radii}{turn}/>'
     start, end = arc_ends(arc)
     large, sense = int(abs(arc.sweep) > 180), int(arc.sweep > 0)
     way = (
@@ -228,10 +232,10 @@ def _text(text: Text) -> str:
         body = escape(text.text)
     else:
         body = "".join(
-            f'<tspan dx="{num(run.gap * text.size)}">{escape(run.text)}</tspan>' if run.gap else escape(run.text)
+            f'<tspan dx="{num(run.gap * text.size)}">{escape(run.text)}</tspan>'
+            if run.gap
+            else escape(run.text)
             for run in parts
         )
-    return (
-        f'<text class="t-{text.font} f-{text.ink}" x="{x}" y="{y}" font-size="{num(text.size)}"{anchor}{turn}>'
-        f"{body}</text>"
-    )
+    look = f'class="t-{text.font} f-{text.ink}" font-size="{num(text.size)}"'
+    return f'<text {look} x="{x}" y="{y}"{anchor}{turn}>{body}</text>'

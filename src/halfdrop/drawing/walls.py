@@ -11,7 +11,8 @@ from halfdrop.drawing.board import Board
 from halfdrop.drawing.verbs import XY
 from halfdrop.room import ResolvedRoom, WallOpening
 
-#: Thickness a wall is drawn with, outward of the taped face [m]; nobody taped it (a stud wall with boards both sides).
+#: Thickness a wall is drawn with, outward of the taped face [m]; nobody taped it (a stud wall with boards
+#: both sides).
 THICK = 0.12
 #: Scales larger than this hatch their walls; smaller ones fill them.
 HATCH_FROM = 1 / 26

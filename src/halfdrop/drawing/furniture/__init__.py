@@ -1,4 +1,6 @@
-"""Furniture drawn by how it is made. Each maker draws a piece about its center: x across, the front toward +y [m]."""
+"""Furniture drawn by how it is made. Each maker draws a piece about its center: x across, the front toward
++y [m].
+"""
 
 from __future__ import annotations
 
@@ -78,7 +80,9 @@ def draw_piece(board: Board, piece: StandingPiece, status: Status = "as found") 
 
 
 def _front_tick(board: Board, piece: StandingPiece) -> None:
-    """Mark the front: a short stroke across its corner at the right hand; round pieces take a tick at mid-front."""
+    """Mark the front: a short stroke across its corner at the right hand; round pieces take a tick at
+    mid-front.
+    """
     w, d = piece.width, piece.depth
     if piece.type in ("plant", "floor lamp", "table lamp", "desk chair", "dining chair", "armchair", "bed"):
         return

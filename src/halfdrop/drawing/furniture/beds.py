@@ -7,7 +7,9 @@ from halfdrop.job.model import Piece
 
 
 def bed(board: Board, piece: Piece, w: float, d: float) -> None:
-    """Draw a made bed: headboard at the back, pillows, the sheet turned down over the cover, one corner folded."""
+    """Draw a made bed: headboard at the back, pillows, the sheet turned down over the cover, one corner
+    folded.
+    """
     x, y = w / 2, d / 2
     head = min(0.07, d / 20)
     board.box(-x, x, -y, -y + head, 0.01, pen="thin")

@@ -61,7 +61,7 @@ def sectional(board: Board, piece: Piece, w: float, d: float) -> None:
     def flip(points: list[Vertex]) -> list[Vertex]:
         if hand > 0:
             return points
-        out = [(-p[0], p[1]) for p in points]
+        out: list[Vertex] = [(-p[0], p[1]) for p in points]
         return out[::-1]
 
     board.area(flip([(-x, -y), (x, -y), (x, end), (inner, end), (inner, front), (-x, front)]), pen="thin")
@@ -162,14 +162,26 @@ def dining_chair(board: Board, piece: Piece, w: float, d: float) -> None:
     rail = min(0.07, d / 6)
     soft = min(0.07, w / 6)
     board.area(
-        [(-rear, -y + rail * 0.5), (rear, -y + rail * 0.5), (x, y - soft, QUARTER), (x - soft, y), (-x + soft, y, QUARTER), (-x, y - soft)],
+        [
+            (-rear, -y + rail * 0.5),
+            (rear, -y + rail * 0.5),
+            (x, y - soft, QUARTER),
+            (x - soft, y),
+            (-x + soft, y, QUARTER),
+            (-x, y - soft),
+        ],
         pen="thin",
-    )  # fmt: skip
+    )
     bow = 0.18
     board.area(
-        [(-rear - 0.015, -y + rail, bow), (rear + 0.015, -y + rail), (rear, -y + rail * 1.75, -bow), (-rear, -y + rail * 1.75)],
+        [
+            (-rear - 0.015, -y + rail, bow),
+            (rear + 0.015, -y + rail),
+            (rear, -y + rail * 1.75, -bow),
+            (-rear, -y + rail * 1.75),
+        ],
         pen="thin",
-    )  # fmt: skip
+    )
     board.line([(-rear * 0.92, -y + d * 0.36), (rear * 0.92, -y + d * 0.36)], "hair")
 
 

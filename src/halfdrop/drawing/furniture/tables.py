@@ -27,7 +27,16 @@ def desk(board: Board, piece: Piece, w: float, d: float) -> None:
     top(board, piece, w, d)
     if piece.shape == "rectangle":
         rail = w * 0.30
-        board.line([(-rail, d / 2), (-rail, d / 2 - min(0.14, d / 4)), (rail, d / 2 - min(0.14, d / 4)), (rail, d / 2)], "hair", dash="fine")  # fmt: skip
+        board.line(
+            [
+                (-rail, d / 2),
+                (-rail, d / 2 - min(0.14, d / 4)),
+                (rail, d / 2 - min(0.14, d / 4)),
+                (rail, d / 2),
+            ],
+            "hair",
+            dash="fine",
+        )
 
 
 def nightstand(board: Board, piece: Piece, w: float, d: float) -> None:
