@@ -34,7 +34,8 @@ def largest_clear_circle(
 ) -> tuple[float, Array]:
     """Return diameter [m] and center of the largest circle free of `blocks`, inside `floor`, centered in `centers`.
 
-    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by more than
+    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by
+    more than
     `tolerance` (the distance to the nearest edge changes no faster than the point moves). So the diameter is never
     too large, and too small by at most twice the tolerance, however the floor is turned.
 

@@ -66,7 +66,9 @@ def reach_forward(
 
 
 def place_shapes(piece: StandingPiece, seats: Sequence[Seat]) -> list[Polygon]:
-    """Return the floor each place of a piece takes: slices of its footprint, halfway to the neighbors, arms with the end places."""
+    """Return the floor each place of a piece takes: slices of its footprint, halfway to the neighbors, arms
+    with the end places.
+    """
     local = np.array([(s.front - piece.center) @ piece.right for s in seats])
     cuts = [-piece.width / 2 - 1.0, *((local[:-1] + local[1:]) / 2), piece.width / 2 + 1.0]
     back, front = -piece.depth / 2 - 1.0, piece.depth / 2 + 1.0

@@ -2,7 +2,8 @@
 
 Two seats stand to each other in one of three ways, by the angle between the ways they look:
 
-- *facing* (more than 120° apart, each before the other): measured from front edge to front edge, each edge as wide as
+- *facing* (more than 120° apart, each before the other): measured from front edge to front edge, each edge as
+wide as
   one person; less the knees that stand out before it, that is body to body;
 - *corner* (60° to 120°): shoulder to shoulder, that is from head to head less one person's width;
 - *beside* (less than 60°): shoulder to shoulder too, where neither sits behind the other.

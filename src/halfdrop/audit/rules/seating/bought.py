@@ -55,7 +55,9 @@ class Offer:
 
 
 def offers_of(case: RoomCase, piece_type: PieceType) -> list[Offer]:
-    """Return what can be bought of a type, the smallest first; one of the usual size where the stock has none."""
+    """Return what can be bought of a type, the smallest first; one of the usual size where the stock has
+    none.
+    """
     found = [
         Offer(
             piece_type,
@@ -100,7 +102,9 @@ def added(case: RoomCase, offer: Offer, center: Array, angle: float, group: str 
 
 
 def exchanged(case: RoomCase, piece: Movable, offer: Offer) -> Patch:
-    """Return the patch that puts a bought piece in another's place: its own size, price and name, the same middle."""
+    """Return the patch that puts a bought piece in another's place: its own size, price and name, the same
+    middle.
+    """
     base = case.room.walls[0]
     path = f"/{piece.path}"
     model = piece.model

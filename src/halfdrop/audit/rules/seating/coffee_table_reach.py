@@ -78,7 +78,9 @@ def _miss(case: RoomCase, at: _At) -> tuple[str, Grade] | None:
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each piece too near to its coffee table, and for each table too far from its main seat."""
+    """Yield a finding for each piece too near to its coffee table, and for each table too far from its main
+    seat.
+    """
     for group in groups(case):
         for table in group.tables:
             if table.type != "coffee table":
@@ -96,7 +98,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
                     rule_id(__name__),
                     grade,
                     (table, at.piece),
-                    f"The {table.name} stands {case.say(at.reach.gap)} from the front of the {at.piece.name}; "
+                    f"The {table.name} stands {case.say(at.reach.gap)} from the front of the "
+                    f"{at.piece.name}; "
                     f"{want} is wanted, {why}.",
                     measured=at.reach.gap,
                     wanted=wanted,

@@ -49,7 +49,9 @@ def _surfaces(case: RoomCase, piece: StandingPiece) -> list[StandingPiece]:
 
 
 def _gaps(case: RoomCase, piece: StandingPiece, surfaces: list[StandingPiece]) -> Array:
-    """Return how far each place of a piece is from the nearest of these surfaces [m]; infinite where there is none."""
+    """Return how far each place of a piece is from the nearest of these surfaces [m]; infinite where there is
+    none.
+    """
     shapes = np.array(place_shapes(piece, places(case, piece)))
     if not surfaces:
         return np.full(len(shapes), np.inf)
@@ -118,7 +120,9 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
 
 
 def _spots(case: RoomCase, piece: StandingPiece, kind: str, width: float, depth: float) -> Iterator[Array]:
-    """Yield centers for a table at a piece: beside either arm, at the front, middle and back; or before the seat."""
+    """Yield centers for a table at a piece: beside either arm, at the front, middle and back; or before the
+    seat.
+    """
     if kind == "coffee table":
         low, high = (
             case.length("seating.coffee_gap_target_low"),

@@ -79,7 +79,9 @@ def _void(case: RoomCase, group: SeatingGroup) -> tuple[float, Array]:
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each group pushed back round a void, and for each piece pushed to its wall otherwise."""
+    """Yield a finding for each group pushed back round a void, and for each piece pushed to its wall
+    otherwise.
+    """
     span = case.length("seating.void_span")
     for group in groups(case):
         pushed = _pushed(case, group)
@@ -92,8 +94,10 @@ def check(case: RoomCase) -> Iterator[Finding]:
                     GRADE,
                     pieces,
                     f"{listed(pieces)[0].upper()}{listed(pieces)[1:]} stand against the walls round "
-                    f"{case.say(void)} of empty floor; at most {case.say(span, 'down')} is wanted between seats. "
-                    f"Pulled {case.say(case.length('seating.wall_pull_off'), 'up')} or more off the walls they make a group.",
+                    f"{case.say(void)} of empty floor; at most {case.say(span, 'down')} is wanted between "
+                    "seats. "
+                    f"Pulled {case.say(case.length('seating.wall_pull_off'), 'up')} or more off the walls "
+                    "they make a group.",
                     measured=void,
                     wanted=span,
                     sense="at most",
@@ -114,7 +118,8 @@ def _pressed(case: RoomCase, piece: StandingPiece, gap: float, wall: Wall) -> Fi
         rule_id(__name__),
         Grade.TASTE,
         (piece,),
-        f"The {piece.name} {where} {case.wall_name(wall)}; {case.say(wanted, 'up')} of air behind it is wanted, even in a "
+        f"The {piece.name} {where} {case.wall_name(wall)}; {case.say(wanted, 'up')} of air behind it is "
+        "wanted, even in a "
         "small room, so that it stands in the room and the wall stays clean.",
         measured=gap,
         wanted=wanted,
@@ -187,7 +192,9 @@ def _walkway(case: RoomCase, group: SeatingGroup, pushed: list[StandingPiece]) -
 
 
 def _drawn_in(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
-    """Draw every seat along its front until the void is gone and talk is near; the tables to the middle between them."""
+    """Draw every seat along its front until the void is gone and talk is near; the tables to the middle
+    between them.
+    """
     span = case.length("seating.facing_max")
     steps = case.length("seating.wall_pull_off")
     seats = {p.id: places(case, p) for p in group.pieces}

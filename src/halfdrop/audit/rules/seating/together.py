@@ -49,7 +49,9 @@ def talk(case: RoomCase, a: Iterable[Seat], b: Iterable[Seat]) -> Talk | None:
 
 
 def person_gap(case: RoomCase, end: Literal["min", "max"]) -> tuple[str, float]:
-    """Return the practice key and value [m] of the least or the most between people, in the practice's region."""
+    """Return the practice key and value [m] of the least or the most between people, in the practice's
+    region.
+    """
     key = f"seating.person_gap_{end}" + _REGIONS.get(case.practice.text("seating.region"), "")
     return key, case.length(key)
 
@@ -85,7 +87,9 @@ def tables_at(group: SeatingGroup, pieces: Iterable[StandingPiece]) -> list[Stan
 
 
 def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
-    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where one cannot."""
+    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where
+    one cannot.
+    """
     patch: Patch = []
     done: set[str] = set()
     for thing, by in moves:
@@ -104,7 +108,9 @@ def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
 
 
 def turned_in_place(case: RoomCase, piece: StandingPiece, by: float, move: Array) -> Patch:
-    """Return the patch that turns a piece by an angle [rad] about its middle and moves it [m], with what it carries."""
+    """Return the patch that turns a piece by an angle [rad] about its middle and moves it [m], with what it
+    carries.
+    """
     patch: Patch = []
     for part in with_what_it_carries(case, piece):
         center = piece.center + turned(part.center - piece.center, by) + move
@@ -140,7 +146,9 @@ def ways_of(piece: StandingPiece, toward: Array | None = None) -> Iterator[Array
 
 
 def least_move(clears: Callable[[float], bool], most: float = 3.0, pace: float = 0.05) -> float | None:
-    """Return the least distance at which `clears` holds [m], to 0.1 mm within its pace; None up to `most` where it never does."""
+    """Return the least distance at which `clears` holds [m], to 0.1 mm within its pace; None up to `most`
+    where it never does.
+    """
     high = next((k * pace for k in range(1, int(most / pace) + 1) if clears(k * pace)), None)
     if high is None:
         return None

@@ -160,7 +160,8 @@ def _wide(case: RoomCase, group: SeatingGroup) -> Iterator[Finding]:
         rule_id(__name__),
         GRADE,
         subjects,
-        f"The heads of the group take a circle {case.say(diameter)} across; at most {case.say(wanted, 'down')} is "
+        f"The heads of the group take a circle {case.say(diameter)} across; at most "
+        f"{case.say(wanted, 'down')} is "
         "wanted, or the farthest two no longer share one talk.",
         name="+".join(sorted(p.id for p in subjects)),
         measured=diameter,
@@ -176,7 +177,9 @@ def _outmost(case: RoomCase, piece: StandingPiece, center: Array) -> float:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Bring the far piece in, or the others to it, with the tables and the rug where they would be left behind."""
+    """Bring the far piece in, or the others to it, with the tables and the rug where they would be left
+    behind.
+    """
     subjects = pieces_of(case, finding)
     group = group_of(case, subjects[0].id)
     if finding.practice == _CIRCLE:
@@ -228,7 +231,9 @@ def _brought(
 
 
 def _turned(case: RoomCase, piece: StandingPiece, rest: list[StandingPiece]) -> Iterator[Proposal]:
-    """Turn a piece that looks away: to the others' middle, or by quarters; and bring it nearer where that is not enough."""
+    """Turn a piece that looks away: to the others' middle, or by quarters; and bring it nearer where that is
+    not enough.
+    """
     middle = np.mean([p.center for p in rest], axis=0) - piece.center
     toward = unit(middle)
     if toward is None:
