@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
 import tempfile
@@ -55,6 +56,7 @@ def payload(book: Book) -> dict[str, Any]:
     """Return what the templates read: the book's texts, cleaned, and the look."""
     data = asdict(book)
     data["brief"] = paragraphs(book.brief)
+    data["date"] = calendar_day(book.date)
     number = 0
     for room, plain in zip(book.rooms, data["rooms"], strict=True):
         for part in ("found", "proposed"):
@@ -68,6 +70,14 @@ def payload(book: Book) -> dict[str, Any]:
     result: dict[str, Any] = cleaned(data)
     result["look"] = look()
     return result
+
+
+def calendar_day(date: str) -> str:
+    """Return `YYYY-MM-DD` where it is a day of the calendar, else an empty text."""
+    try:
+        return datetime.date.fromisoformat(date).isoformat()
+    except ValueError:
+        return ""
 
 
 def sheet_files(book: Book) -> dict[str, bytes]:

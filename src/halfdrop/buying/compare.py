@@ -242,7 +242,7 @@ class Comparison:
                     continue
                 path = f"rooms/{room}/{kind}/{key}"
                 model = after.get(key) or before[key]
-                name = model.name or f"{model.kind} {key}"
+                name = model.name or (key if key.startswith(model.kind) else f"{model.kind} {key}")
                 done = (
                     "is changed" if key in before and key in after else "is new" if key in after else "goes"
                 )

@@ -17,6 +17,8 @@ from halfdrop.practice import Practice
 
 #: A count this near to a whole one is that one: arithmetic noise never buys a whole unit more.
 NOISE = 1e-6
+NOT_STOCKED = "not in the stock list"
+OLD_PRICE = "the price in the job is that of the one it replaces"
 
 
 @dataclass(frozen=True)
@@ -58,9 +60,7 @@ def price_of(
         )
     else:
         found = from_stock(job, "piece", lambda s: _is_piece(s, thing), thing.name)
-    if found.price is None and stale:
-        return Priced(None, "the price in the job is that of the one it replaces")
-    return found
+    return Priced(None, OLD_PRICE) if stale and found.source == NOT_STOCKED else found
 
 
 def from_stock(
@@ -80,7 +80,7 @@ def from_stock(
     if len(named) == 1:
         known = named
     if not known:
-        return Priced(None, "not in the stock list")
+        return Priced(None, NOT_STOCKED)
     if len(known) > 1:
         return Priced(None, f"{len(known)} items of the stock list fit; choose one")
     item = known[0]
@@ -164,8 +164,8 @@ def pad_line(job: Job, rug: Rug, before: Rug | None, practice: Practice, working
         area = wanted[0] * wanted[1]
         priced = from_stock(job, "pad", lambda s: s in _pads(job, pad, size), None, area, working)
         by_area = priced.price is not None and by_area
-        if priced.price is None and stale and pad.price is not None:
-            priced = Priced(None, "the price in the job is that of the one it replaces")
+        if stale and pad.price is not None and priced.source == NOT_STOCKED:
+            priced = Priced(None, OLD_PRICE)
     if made is None or by_area:
         return PadLine(text, priced, f"Cut to measure, {text}, once the rug lies.")
     bought = flat_size(*made, rug.shape, units)
