@@ -14,11 +14,14 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Patch
 from halfdrop.base.formats import format_angle, format_length
-from halfdrop.geometry.plane import Array
+from halfdrop.geometry.plane import Array, turned
 from halfdrop.job.model import AtPoint, AtWall
 from halfdrop.room import LyingRug, StandingPiece
 
 Movable = StandingPiece | LyingRug
+
+#: A move shorter than this is none [m].
+LEAST = 1e-3
 
 #: Steps to which a proposed move is rounded, away from where the thing stands: what a person will set out by tape.
 STEP_IMPERIAL = 0.0254 / 2
@@ -155,6 +158,47 @@ def clearing_moves(
     yield from sorted(found, key=lambda move: round(move[0], 6))
 
 
+def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
+    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where
+    one cannot.
+    """
+    patch: Patch = []
+    done: set[str] = set()
+    for thing, by in moves:
+        if float(np.hypot(*by)) < LEAST:
+            continue
+        carried = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
+        for part in carried:
+            if part.path in done:
+                continue
+            done.add(part.path)
+            ops = moved(case, part, by)
+            if not ops:
+                return []
+            patch += ops
+    return patch
+
+
+def turned_together(case: RoomCase, things: Iterable[Movable], pivot: Array, by: float, move: Array) -> Patch:
+    """Return the patch that turns things rigidly about a point [rad], then moves them [m], with what they
+    carry.
+    """
+    patch: Patch = []
+    done: set[str] = set()
+    for thing in things:
+        for part in with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]:
+            if part.path not in done:
+                done.add(part.path)
+                center = pivot + turned(part.center - pivot, by) + move
+                patch += placed_at(case, part, center, part.angle + by)
+    return patch
+
+
+def turned_in_place(case: RoomCase, piece: StandingPiece, by: float, move: Array) -> Patch:
+    """Return the patch that turns a piece by an angle [rad] about its middle and moves it [m], with its load."""
+    return turned_together(case, [piece], piece.center, by, move)
+
+
 def removed(thing: Movable) -> Patch:
     """Return the patch that takes a thing out of the room."""
     return [{"op": "remove", "path": f"/{thing.path}"}]
@@ -169,8 +213,11 @@ __all__ = [
     "moved_together",
     "placed_at",
     "removed",
+    "shifted",
     "standing_on",
     "step",
     "text",
+    "turned_in_place",
+    "turned_together",
     "with_what_it_carries",
 ]

@@ -24,19 +24,25 @@ from shapely.ops import unary_union
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import Movable, clearing_moves, removed, with_what_it_carries
+from halfdrop.audit.moves import (
+    Movable,
+    clearing_moves,
+    removed,
+    turned_in_place,
+    turned_together,
+    with_what_it_carries,
+)
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.sight import (
     View,
     blockers,
     focal_of,
     set_before,
-    turned_together,
     view_in,
     view_moves,
     view_of,
 )
-from halfdrop.audit.rules.seating.together import groups, rugs_of, turned_in_place, unit
+from halfdrop.audit.rules.seating.together import groups, rugs_of, unit
 from halfdrop.base.tolerance import SAME_ANGLE, at_most
 from halfdrop.room import StandingPiece
 

@@ -18,11 +18,11 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
+from halfdrop.audit.bought import added, offers_of
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Patch, Proposal
 from halfdrop.audit.moves import placed_at
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.seating.bought import added, offers_of
 from halfdrop.audit.rules.seating.together import groups, pieces_of, places, seat_height
 from halfdrop.base.tolerance import at_most
 from halfdrop.geometry.plane import Array, closest

@@ -22,7 +22,7 @@ from shapely.ops import unary_union
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import Movable
+from halfdrop.audit.moves import Movable, shifted
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import (
     group_of,
@@ -32,7 +32,6 @@ from halfdrop.audit.rules.seating.together import (
     pieces_of,
     places,
     rugs_of,
-    shifted,
     tables_at,
 )
 from halfdrop.base.tolerance import at_least, at_most

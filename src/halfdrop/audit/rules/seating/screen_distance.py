@@ -18,10 +18,10 @@ from fractions import Fraction
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Patch, Proposal
-from halfdrop.audit.moves import text
+from halfdrop.audit.moves import shifted, text
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.sight import diagonal_of, screens, view_in, view_moves, view_of, wished
-from halfdrop.audit.rules.seating.together import shifted, unit
+from halfdrop.audit.rules.seating.together import unit
 from halfdrop.base.formats import format_length
 from halfdrop.base.tolerance import at_least, at_most
 from halfdrop.room import StandingPiece

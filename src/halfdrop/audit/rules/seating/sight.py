@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
@@ -11,9 +11,9 @@ from shapely.geometry import LineString
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Patch
-from halfdrop.audit.moves import Movable, placed_at, with_what_it_carries
-from halfdrop.audit.rules.seating.together import groups, main_piece, places, rugs_of, shifted, unit
-from halfdrop.geometry.plane import Array, heading, turned
+from halfdrop.audit.moves import Movable, shifted, turned_together
+from halfdrop.audit.rules.seating.together import groups, main_piece, places, rugs_of, unit
+from halfdrop.geometry.plane import Array, heading
 from halfdrop.room import FixedFitting, StandingPiece, Wall, WallOpening
 from halfdrop.room.groups import SeatingGroup
 from halfdrop.room.viewing import WIDTH_16_9
@@ -130,21 +130,6 @@ def view_moves(case: RoomCase, view: View, by: Array) -> Iterator[tuple[str, Pat
         patch = shifted(case, [(t, by) for t in things])
         if patch:
             yield name, patch
-
-
-def turned_together(case: RoomCase, things: Sequence[Movable], pivot: Array, by: float, move: Array) -> Patch:
-    """Return the patch that turns things rigidly about a point [rad], then moves them [m], with what they
-    carry.
-    """
-    patch: Patch = []
-    done: set[str] = set()
-    for thing in things:
-        for part in with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]:
-            if part.path not in done:
-                done.add(part.path)
-                center = pivot + turned(part.center - pivot, by) + move
-                patch += placed_at(case, part, center, part.angle + by)
-    return patch
 
 
 def wall_ahead(case: RoomCase, start: Array, way: Array) -> tuple[Wall, Array] | None:

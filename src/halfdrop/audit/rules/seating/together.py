@@ -8,9 +8,9 @@ from typing import Literal
 import numpy as np
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Patch
-from halfdrop.audit.moves import Movable, moved, placed_at, with_what_it_carries
-from halfdrop.geometry.plane import Array, turned
+from halfdrop.audit.finding import Finding
+from halfdrop.audit.moves import Movable
+from halfdrop.geometry.plane import Array
 from halfdrop.room import LyingRug, StandingPiece
 from halfdrop.room.groups import Seat, SeatingGroup, rug_serves, seating_groups, seats_of
 from halfdrop.room.talk import Talk, talk_between
@@ -84,38 +84,6 @@ def tables_at(group: SeatingGroup, pieces: Iterable[StandingPiece]) -> list[Stan
         ).id
 
     return [t for t in group.tables if nearest(t) in mine]
-
-
-def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
-    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where
-    one cannot.
-    """
-    patch: Patch = []
-    done: set[str] = set()
-    for thing, by in moves:
-        if float(np.hypot(*by)) < LEAST:
-            continue
-        carried = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
-        for part in carried:
-            if part.path in done:
-                continue
-            done.add(part.path)
-            ops = moved(case, part, by)
-            if not ops:
-                return []
-            patch += ops
-    return patch
-
-
-def turned_in_place(case: RoomCase, piece: StandingPiece, by: float, move: Array) -> Patch:
-    """Return the patch that turns a piece by an angle [rad] about its middle and moves it [m], with what it
-    carries.
-    """
-    patch: Patch = []
-    for part in with_what_it_carries(case, piece):
-        center = piece.center + turned(part.center - piece.center, by) + move
-        patch += placed_at(case, part, center, part.angle + by)
-    return patch
 
 
 def pieces_of(case: RoomCase, finding: Finding) -> list[StandingPiece]:

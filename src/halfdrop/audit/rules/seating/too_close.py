@@ -22,6 +22,7 @@ from itertools import combinations
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
+from halfdrop.audit.moves import shifted
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import (
     group_of,
@@ -32,7 +33,6 @@ from halfdrop.audit.rules.seating.together import (
     pieces_of,
     places,
     rugs_of,
-    shifted,
     tables_at,
     talk,
     ways_of,

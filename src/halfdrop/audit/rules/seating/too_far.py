@@ -22,7 +22,7 @@ import numpy as np
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import Movable
+from halfdrop.audit.moves import Movable, shifted, turned_in_place
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import (
     group_of,
@@ -33,10 +33,8 @@ from halfdrop.audit.rules.seating.together import (
     pieces_of,
     places,
     rugs_of,
-    shifted,
     tables_at,
     talk,
-    turned_in_place,
     unit,
     ways_of,
 )
