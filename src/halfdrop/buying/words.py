@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import pi
 
 from halfdrop.base.formats import Units, format_angle, format_length, format_size
@@ -45,6 +45,14 @@ def thing_name(key: str, thing: Piece | Rug) -> str:
 def base_name(name: str) -> str:
     """Return a name without a number or letter at its end: `chair 3` is a chair."""
     return _TAIL.sub("", name) or name
+
+
+def counted(names: Iterable[str]) -> list[str]:
+    """Return names with those alike made one: `chair 1`, `chair 2` are `2 × chair`."""
+    alike: dict[str, list[str]] = {}
+    for name in names:
+        alike.setdefault(base_name(name), []).append(name)
+    return [many[0] if len(many) == 1 else f"{len(many)} × {base}" for base, many in alike.items()]
 
 
 def place(at: At, corners: Sequence[str], units: Units) -> str:

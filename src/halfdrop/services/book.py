@@ -164,7 +164,7 @@ class _Composition:
         changed = changes(case.room, self.after.case(room_id).room)
         proposed: tuple[BookSheet, ...] = ()
         if self.scheme is not None and (steps or changed.moved or changed.new or changed.gone):
-            proposed = (sheets.sheet("before-after", left), sheets.sheet("plan", left, proposed=True))
+            proposed = (sheets.sheet("before-after", mine), sheets.sheet("plan", left, proposed=True))
         practice = self.job.found.practice
         return BookRoom(
             name=case.room.model.name,

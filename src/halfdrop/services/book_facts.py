@@ -6,6 +6,7 @@ import datetime
 
 from halfdrop.base.formats import Units, format_area, format_length, format_money
 from halfdrop.book.content import Fact
+from halfdrop.buying.words import counted, thing_name
 from halfdrop.job.model import Room
 from halfdrop.services.jobs import OpenJob
 
@@ -64,11 +65,9 @@ def room_facts(room: Room, area: float, units: Units) -> tuple[Fact, ...]:
         low, high = (format_length(h, units) for h in (min(heights), max(heights)))
         out.append(("Ceiling", low if low == high else f"{low} to {high}"))
     out.append(("Walls", "build not known" if room.wall_build == "unknown" else room.wall_build))
-    kept = [
-        t.name or i.replace("-", " ") for part in (room.rugs, room.pieces) for i, t in part.items() if t.keep
-    ]
-    if kept:
-        out.append(("Client keeps", ", ".join(kept)))
+    things = [(i, t) for part in (room.rugs, room.pieces) for i, t in part.items() if t.keep]
+    if things:
+        out.append(("Client keeps", ", ".join(counted(thing_name(i, t) for i, t in things))))
     return tuple(out)
 
 

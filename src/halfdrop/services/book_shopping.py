@@ -17,7 +17,7 @@ from halfdrop.book.content import (
     Fact,
 )
 from halfdrop.buying.lines import Bought, ShoppingList, Stays
-from halfdrop.buying.words import base_name
+from halfdrop.buying.words import counted
 
 #: More reasons than these are counted, not named.
 REASONS = 3
@@ -60,14 +60,14 @@ def book_shopping(listed: ShoppingList, names: Mapping[str, str], units: Units) 
 
 def _stays(stays: Sequence[Stays], names: Mapping[str, str]) -> tuple[BookRow, ...]:
     """Return what stays, things alike in one row: six chairs are one row."""
-    alike: dict[tuple[str, str, str, bool], list[str]] = {}
+    alike: dict[tuple[str, str, bool], list[str]] = {}
     for x in stays:
-        alike.setdefault((x.room, base_name(x.name), x.size, x.keep), []).append(x.name)
-    rows = []
-    for (room, base, size, keep), members in alike.items():
-        name = members[0] if len(members) == 1 else f"{len(members)} × {base}"
-        rows.append(BookRow(names[room], name, size, "kept by the client" if keep else ""))
-    return tuple(rows)
+        alike.setdefault((x.room, x.size, x.keep), []).append(x.name)
+    return tuple(
+        BookRow(names[room], name, size, "kept by the client" if keep else "")
+        for (room, size, keep), members in alike.items()
+        for name in counted(members)
+    )
 
 
 def _budget(listed: ShoppingList) -> tuple[Fact, ...]:
