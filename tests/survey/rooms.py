@@ -50,7 +50,7 @@ def _cut(points: Points, corner: int, one: float, two: float) -> Points:
 
 @st.composite
 def outlines(draw: st.DrawFn, *, square: bool = False) -> np.ndarray:
-    """Draw a simple outline: a rectangle with corners cut, alcoves, chimney breasts and bays; counterclockwise."""
+    """Draw a simple outline: a rectangle with corners cut, alcoves, chimney breasts, bays."""
     wide, deep = draw(st.integers(30, 70)) / 10, draw(st.integers(28, 60)) / 10
     points: Points = [(0.0, 0.0), (wide, 0.0), (wide, deep), (0.0, deep)]
     for _ in range(draw(st.integers(0, 2))):
@@ -108,7 +108,7 @@ def survey_of(
     around: str = "counterclockwise",
     **more: Any,
 ) -> Survey:
-    """Return the survey of an outline with exact measures, errors [m] added to `walls/AB` or `ties/AC` where given."""
+    """Return the exact survey of an outline, with errors [m] added to `walls/AB` or `ties/AC` where given."""
     n = len(xy)
     errors = errors or {}
     turned = interior_angles(xy)

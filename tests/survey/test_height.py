@@ -21,7 +21,7 @@ def test_the_least_height_is_named_with_its_place() -> None:
 
 
 def test_a_tilted_ceiling_is_recovered_exactly() -> None:
-    """A plane rising 20 mm a metre along x and falling 10 mm a metre along y has that slope and no remainder."""
+    """A plane that rises 20 mm a meter along x and falls 10 mm along y has that slope and no remainder."""
     taped = {k: 2.4 + 0.02 * x - 0.01 * y for k, (x, y) in PLACES.items()}
     slope = heights(taped, {}, {}, PLACES).ceiling
     assert slope is not None

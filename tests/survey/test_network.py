@@ -19,7 +19,7 @@ def _printed(row: dict[str, str]) -> float:
 
 
 def test_the_published_trilateration_comes_out_to_every_printed_digit() -> None:
-    """Two fixed points, two new ones, five distances: coordinates, s0, standard deviations, residuals, redundancy."""
+    """Two fixed points, two new ones, five distances: coordinates, s0, deviations, residuals, redundancy."""
     rows = table("survey_trilateration.csv")
     of = {
         what: {r["name"]: float(r["value"]) for r in rows if r["what"] == what}
@@ -75,7 +75,7 @@ def test_every_derivative_agrees_with_a_difference_quotient(xy: np.ndarray, seed
 
 
 def test_the_covariance_is_that_of_repeated_taping() -> None:
-    """4,000 noisy surveys of one room scatter as the covariance says, within four standard errors of a variance."""
+    """4,000 noisy surveys of one room scatter as the covariance says, within four standard errors."""
     rng = np.random.default_rng(20)
     xy = on_datum(np.array([(0, 0), (5.2, 0), (5.2, 2.4), (3.1, 2.4), (3.1, 4.3), (0, 4.3)]))
     pairs = [(0, 1), (1, 2), (2, 3), (3, 4), (4, 5), (5, 0), (0, 2), (0, 3), (0, 4), (1, 3), (1, 5), (3, 5)]
@@ -110,7 +110,7 @@ def test_a_network_without_its_diagonal_is_refused() -> None:
 
 
 def test_measures_that_leave_no_shape_do_not_settle() -> None:
-    """A triangle whose one side is longer than the other two has no flat solution that an adjustment settles at."""
+    """A triangle whose one side is longer than the other two has no solution to settle at."""
     xy = np.array([(0.0, 0.0), (3.0, 0.0), (1.0, 2.0)])
     sides = [((0, 1), 3.0), ((1, 2), 4.0), ((2, 0), 8.0)]
     network = Network(3, [Observation(str(p), "distance", p, d, 0.003) for p, d in sides])

@@ -19,8 +19,8 @@ _CLOSE_LOOKS = 5
 _NEAR = 25.0
 #: Two outlines differ where a corner lies farther apart than this [m].
 DIFFERENT = 0.05
-#: A rival outline this much less plausible (counted in corners that are not square) is passed over, and said so.
-_LESS_PLAUSIBLE = 2.0
+#: A rival outline with so many more corners that are not square is passed over, and said so.
+_LESS_PLAUSIBLE = 1.75
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ class Found:
     passed_over: Floats | None = None
 
 
-def find_outline(network: Network, limit: float) -> Found:
+def find_outline(network: Network, limit: float, *, thorough: bool = True) -> Found:
     """Return the simple outline that fits the measures best.
 
     Parameters
@@ -57,6 +57,8 @@ def find_outline(network: Network, limit: float) -> Found:
         Points in walking order, counterclockwise, with the default datum.
     limit : float
         The largest weighted square sum of residuals that still counts as a fit.
+    thorough : bool
+        False leaves out the wide search where nothing fits at first.
 
     Notes
     -----
@@ -66,6 +68,8 @@ def find_outline(network: Network, limit: float) -> Found:
     measures = Measures.of(network)
     squared = legs(measures)
     all_square = bool((measures.square | _near_right(measures.angles)).all()) and len(squared) > 0
+    if not len(squared):
+        squared = walk(measures.squared(), WIDE)
     starts = squared if all_square else np.concatenate((squared, walk(measures, NARROW)))
     fitting = [_look(network, xy, limit, robust=False) for xy in _ranked(measures, starts)]
     good = sorted((c for c in fitting if c.fits and not c.found.crosses), key=lambda c: c.oddness)
@@ -74,6 +78,8 @@ def find_outline(network: Network, limit: float) -> Found:
     near = [c for c in fitting if c.near and not c.found.crosses]
     if near:
         return min(near, key=lambda c: c.cost).found
+    if not thorough:
+        return min(fitting, key=lambda c: (not c.fits, c.cost)).found
     if not all_square:
         firsts = sorted({0, network.count // 3, 2 * network.count // 3})
         starts = np.concatenate((starts, *(walk(measures, WIDE, first) for first in firsts)))

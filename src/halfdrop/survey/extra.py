@@ -11,7 +11,7 @@ import numpy as np
 
 from halfdrop.survey.network import Adjustment, Floats, Network, Observation
 from halfdrop.survey.outline import spans_inside
-from halfdrop.survey.snooping import CHECKED, Explanation, Test
+from halfdrop.survey.snooping import CHECKED, BlunderTest, Explanation
 
 #: A measure counts as checked by a new one when at least this share of its error would show.
 _SHOWN = 0.05
@@ -56,7 +56,7 @@ class Candidate:
 
 
 def locating_measure(
-    network: Network, adjustment: Adjustment, suspects: Sequence[Explanation], sigma: float, test: Test
+    network: Network, adjustment: Adjustment, suspects: Sequence[Explanation], sigma: float, test: BlunderTest
 ) -> Candidate | None:
     """Return the corner-to-corner measure that most likely tells the suspects apart.
 
@@ -70,7 +70,7 @@ def locating_measure(
         Two or more.
     sigma : float
         Standard error of the new measure [m].
-    test : Test
+    test : BlunderTest
         Levels of the tests.
 
     Returns
@@ -191,7 +191,7 @@ def holding_measures(network: Network, xy: Floats) -> tuple[int, list[tuple[int,
         the outline helps further.
     """
     loose = network.loose(xy)
-    first = _floating(loose)
+    first = _floating(loose, xy)
     pairs: list[tuple[int, int]] = []
     while len(loose):
         pair = _holding(network, xy, loose)
@@ -205,13 +205,19 @@ def holding_measures(network: Network, xy: Floats) -> tuple[int, list[tuple[int,
     return first, pairs
 
 
-def _floating(loose: Floats) -> int:
-    return int(np.argmax(np.round(np.sqrt((loose**2).sum(axis=(0, 2))), 9)))
+def _floating(loose: Floats, xy: Floats) -> int:
+    """Return the corner that moves most against all others; of equals, the one most against the datum."""
+    off = xy - xy.mean(axis=0)
+    turn = np.stack((-off[:, 1], off[:, 0]), axis=1) / np.sqrt((off**2).sum())
+    own = loose - loose.mean(axis=1, keepdims=True)
+    own = own - (own * turn).sum(axis=(1, 2))[:, None, None] * turn
+    moves, against = (np.sqrt((way**2).sum(axis=(0, 2))) for way in (own, loose))
+    return int(np.argmax(np.where(moves > 0.9 * moves.max(), 1.0, 0.0) + 1e-3 * np.round(against, 6)))
 
 
 def _holding(network: Network, xy: Floats, loose: Floats) -> tuple[int, int] | None:
     """Return the span not yet taped that stretches most as the loose corners move."""
-    floating = _floating(loose)
+    floating = _floating(loose, xy)
     inside = spans_inside(xy)
     best: tuple[int, int] | None = None
     pull = 1e-3

@@ -11,7 +11,7 @@ from halfdrop.job.model import AngleMeasure, Measure, Survey, corners_of
 from halfdrop.practice import Practice
 from halfdrop.survey.network import Network, Observation
 from halfdrop.survey.result import MeasureKind
-from halfdrop.survey.snooping import Test
+from halfdrop.survey.snooping import BlunderTest
 
 #: Standard errors where no practice is given: one taped length [m], one measured corner, one corner assumed
 #: square [rad]. Common practice and our choice, no source.
@@ -32,21 +32,21 @@ class Levels:
     tape: float
     angle: float
     square: float
-    test: Test
+    test: BlunderTest
     ratio: float
     source: str
 
     @classmethod
     def of(cls, survey: Survey, practice: Practice | None) -> Levels:
         """Take each value from the survey's own tape, else from the practice, else the module's default."""
-        tape, angle, square, test = TAPE_SIGMA, ANGLE_SIGMA, SQUARE_SIGMA, Test()
+        tape, angle, square, test = TAPE_SIGMA, ANGLE_SIGMA, SQUARE_SIGMA, BlunderTest()
         ratio = ORDINARY
         source = "common practice, no source"
         if practice is not None:
             tape = float(practice.length("survey.tape_sigma"))
             angle = float(practice.angle("survey.angle_sigma"))
             square = float(practice.angle("survey.square_sigma"))
-            test = Test(practice.number("survey.alpha"), practice.number("survey.power"))
+            test = BlunderTest(practice.number("survey.alpha"), practice.number("survey.power"))
             ratio = practice.number("survey.misclosure_ratio")
             source = practice["survey.tape_sigma"].source
         own = survey.tape

@@ -291,17 +291,28 @@ def adjust(network: Network, xy: Floats) -> Adjustment:
     Checked by: tests/published/survey_trilateration.csv, survey_rooms.csv.
     """
     solved = settle(network, xy)
-    design = network.jacobian(solved)
+    result = linear(network, solved)
+    still = result.v - network.residuals(solved)
+    if float(np.abs(still / network.sigmas).max()) > 1e-3:
+        raise UnsettledError(
+            f"the adjustment does not settle: a measure still moves {np.abs(still).max():.3g} a step",
+            hint="look for a measure that cannot be right, such as a wall longer than the way round",
+        )
+    return result
+
+
+def linear(network: Network, xy: Floats) -> Adjustment:
+    """Return the adjustment of the equations as they stand at `xy`, without moving a point.
+
+    Its residuals are those after one linear step: near an outline that is right but for a gross mistake, they
+    test the measures as the right outline would. Raises LooseError as `adjust` does.
+    """
+    design = network.jacobian(xy)
     rows = design / network.sigmas[:, None]
     _, singular, right = np.linalg.svd(rows, full_matrices=False)
     if len(singular) < len(network.free) or singular[-1] <= RANK_SHARE * singular[0]:
         raise LooseError("the measures do not determine every point of the network")
-    cofactor = (right.T / singular**2) @ right
-    misfit = network.residuals(solved)
-    last = cofactor @ (rows.T @ (misfit / network.sigmas))
-    if float(np.abs(last).max()) > 1e-6:
-        raise UnsettledError(
-            f"the adjustment does not settle: a point still moves {np.abs(last).max() * 1000:.3f} mm a step",
-            hint="look for a measure that cannot be right, such as a wall longer than the way round",
-        )
-    return Adjustment(network, solved, misfit, design, cofactor)
+    cofactor: Floats = (right.T / singular**2) @ right
+    misfit = network.residuals(xy)
+    step = cofactor @ (rows.T @ (misfit / network.sigmas))
+    return Adjustment(network, xy, misfit - design @ step, design, cofactor)

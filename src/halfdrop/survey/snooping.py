@@ -15,17 +15,19 @@ from scipy.special import chdtri, ndtr, ndtri
 
 from halfdrop.base.errors import InputError
 from halfdrop.survey.approximate import find_outline
-from halfdrop.survey.network import Adjustment, Floats, Network, UnsettledError, adjust
+from halfdrop.survey.network import Adjustment, Floats, Network, UnsettledError, adjust, linear
 from halfdrop.survey.outline import crossings, signed_area
 
 #: A redundancy number below this means that nothing checks the measure.
 CHECKED = 1e-6
 #: Beyond this standard error of unit weight a misfit is gross: outlines are searched anew for each suspect.
 _GROSS = 40.0
+#: Of a gross misfit, the share that a measure must explain on the outline found to be looked at as its cause.
+_SHARE = 0.3
 
 
 @dataclass(frozen=True)
-class Test:
+class BlunderTest:
     """Levels of the tests: `alpha` of one measure, two-sided, and the `power` for the least size found."""
 
     alpha: float = 0.001
@@ -68,7 +70,7 @@ def w_statistics(adjustment: Adjustment) -> Floats:
     return out
 
 
-def minimal_detectable_bias(sigma: float, redundancy: float, test: Test) -> float | None:
+def minimal_detectable_bias(sigma: float, redundancy: float, test: BlunderTest) -> float | None:
     """Return the least error [unit of sigma] the test finds with its power; None where none would show.
 
     Source: Baarda (1968): delta0 sigma / sqrt(r).
@@ -86,7 +88,7 @@ def correlations(adjustment: Adjustment) -> Floats:
     return np.clip(out, -1.0, 1.0)
 
 
-def passes(adjustment: Adjustment, test: Test) -> bool:
+def passes(adjustment: Adjustment, test: BlunderTest) -> bool:
     """Return whether neither the square sum of all residuals nor any single w is too large."""
     if adjustment.freedom == 0:
         return adjustment.chi_square < 1e-6
@@ -135,7 +137,7 @@ class Snooped:
     suspects: tuple[Explanation, ...]
 
 
-def snoop(network: Network, start: Floats, test: Test) -> Snooped:
+def snoop(network: Network, start: Floats, test: BlunderTest) -> Snooped:
     """Adjust, test, and set located blunders aside one at a time; then try each again.
 
     A blunder counts as located where setting it aside explains the misfit better than setting aside any other
@@ -148,7 +150,7 @@ def snoop(network: Network, start: Floats, test: Test) -> Snooped:
         All observations, points in walking order.
     start : array, shape (n, 2)
         Approximate coordinates [m].
-    test : Test
+    test : BlunderTest
         Levels of the tests.
 
     Returns
@@ -202,7 +204,7 @@ def _left(explanation: Explanation) -> float:
 
 
 def _round(
-    network: Network, start: Floats, out: list[int], test: Test
+    network: Network, start: Floats, out: list[int], test: BlunderTest
 ) -> tuple[Adjustment | None, list[Explanation]]:
     """Adjust without what is out; where that fails, explain it by each observation, the best first."""
     kept = network.without(out)
@@ -216,9 +218,10 @@ def _round(
     if adjustment is not None and (passes(adjustment, test) or adjustment.freedom == 0):
         return adjustment, []
     gross = adjustment is None or adjustment.s0 > _GROSS
+    likely = w_statistics(linear(kept, start) if gross or adjustment is None else adjustment) ** 2
     explained = []
     for place, row in enumerate(rows):
-        if adjustment is not None and adjustment.redundancy[place] <= CHECKED:
+        if likely[place] <= (_SHARE * likely.max() if gross else 0.0):
             continue
         without = _without(kept, place, start if adjustment is None else adjustment.xy, test, anew=gross)
         if without is not None:
@@ -227,12 +230,12 @@ def _round(
     return adjustment, explained
 
 
-def _without(network: Network, place: int, xy: Floats, test: Test, *, anew: bool) -> Adjustment | None:
+def _without(network: Network, place: int, xy: Floats, test: BlunderTest, *, anew: bool) -> Adjustment | None:
     """Adjust without one observation; None where the rest does not determine a simple outline."""
     fewer = network.without([place])
     try:
         if anew:
-            xy = find_outline(fewer, test.chi_limit(fewer.freedom) + 1e-6).xy
+            xy = find_outline(fewer, test.chi_limit(fewer.freedom) + 1e-6, thorough=False).xy
         found = adjust(fewer, xy)
     except InputError:
         return None

@@ -12,7 +12,7 @@ Rankings saturate (a logarithm), so one gross mistake does not outweigh everythi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,6 +66,10 @@ class Measures:
         spans = np.where(times > 0, total / np.maximum(times, 1), np.nan)
         around = np.arange(n)
         return cls(n, spans, angles, square, spans[around, (around + 1) % n])
+
+    def squared(self) -> Measures:
+        """Return the same measures with every corner taken as square that has no measured angle."""
+        return replace(self, square=np.isnan(self.angles))
 
     def from_corner(self, first: int) -> Measures:
         """Return the same measures counted from another corner."""
@@ -165,6 +169,8 @@ def walk(measures: Measures, width: int, first: int = 0) -> Floats:
         )
         keep = np.sort(keep)[:width]
         xy, cost = xy[keep], cost[keep]
+    # tapes know no left and right: what came out clockwise is the mirror image of an outline
+    xy[signed_area(xy) < 0, :, 1] *= -1
     return xy
 
 
