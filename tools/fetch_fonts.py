@@ -4,9 +4,8 @@ Usage: python tools/fetch_fonts.py            (needs npm; asks whatever registry
 
 Writes the TTF files, each family's licence text and `manifest.json` (package, version, licence, sha256)
 into `src/halfdrop/drawing/fonts`. The faces are whole, not subsets, so no glyph that a label may need was
-lost,
-and they are byte for byte what the package holds, as the Open Font License asks of a font that keeps its
-name.
+lost, and they are byte for byte what the package holds, as the Open Font License asks of a font that keeps
+its name.
 """
 
 from __future__ import annotations

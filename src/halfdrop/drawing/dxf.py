@@ -1,9 +1,7 @@
-"""DXF back end: model space at 1:1 in inches or millimetres, layers by the National CAD Standard, the same
-bytes each run.
+"""DXF back end: model space at 1:1, layers by the National CAD Standard, the same bytes each run.
 
-Fills of the paper's own color are left out: on a drawing made of layers nothing needs hiding. Dimensions
-are true
-DIMENSION entities whose geometry is drawn here, so that no font of the machine decides where their text
+Fills of the paper's own color are left out: on a drawing made of layers nothing needs hiding. Dimensions are
+true DIMENSION entities whose geometry is drawn here, so that no font of the machine decides where their text
 stands.
 """
 

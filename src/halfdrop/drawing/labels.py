@@ -1,5 +1,4 @@
-"""Names of things: each stands in its thing or beside it, clear of everything; else it becomes a number
-with a key.
+"""Names of things: each stands in its thing or beside it, clear of everything; else it becomes a number.
 
 Every place is tried in one fixed order, so the same drawing is lettered the same way each time.
 """

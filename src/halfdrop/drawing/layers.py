@@ -1,6 +1,6 @@
-"""Layers by the naming of the United States National CAD Standard: discipline, major group, minor group,
-status.
+"""Layers by the naming of the United States National CAD Standard.
 
+A name is discipline, major group, minor group, status.
 Statuses: E existing to remain, M to be moved, N new work. Two minor groups are ours, as the standard lets an
 office add them: RUGS and TAPE.
 

@@ -2,10 +2,9 @@
 
 One-sided boundary labelling with leaders of one bend (a part parallel to the margin, a part square to it).
 For notes that stand on given places, sorting both by height makes the leaders' length least; where two
-leaders
-then cross, exchanging their places keeps the length and takes the crossing away, so repeated exchange ends
-without crossings. Here the notes' heights differ, so places move a little with each exchange: the exchange is
-repeated on the new places, and where that will not settle, places of equal height are used, on which it must.
+leaders then cross, exchanging their places keeps the length and takes the crossing away, so repeated
+exchange ends without crossings. Here the notes' heights differ, so places move a little with each exchange:
+the exchange is repeated on the new places, and where that will not settle, places of equal height are used.
 
 Source: M. A. Bekos, M. Kaufmann, A. Symvonis, A. Wolff, "Boundary labeling: models and efficient algorithms
 for rectangular maps", Computational Geometry 36 (2007), the length-minimal one-bend case.

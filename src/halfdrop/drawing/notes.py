@@ -155,6 +155,8 @@ def place_notes(
             break
         room -= heights[i]
         kept.append(i)
+    if not leaders:
+        return _listed(notes, broken, heights, kept, spots, column)
     items = [Item(spots[i], heights[i], high / 2) for i in sorted(kept)]
     order = sorted(kept)
     shelf = arrange(
@@ -166,11 +168,29 @@ def place_notes(
             broken[i],
             stand.top,
             spots[i],
-            _to_mark(stand.leader, notes[i]) if leaders else (),
+            _to_mark(stand.leader, notes[i]),
         )
         for i, stand in zip(order, shelf, strict=True)
     ]
     placed.sort(key=lambda p: p.top)
+    left = tuple(notes[i] for i in range(len(notes)) if i not in kept)
+    return Margin(column, tuple(placed), left, tuple(zip(notes, spots, strict=True)))
+
+
+def _listed(
+    notes: Sequence[Note],
+    broken: Sequence[tuple[str, ...]],
+    heights: Sequence[float],
+    kept: Sequence[int],
+    spots: Sequence[XY],
+    column: Column,
+) -> Margin:
+    """Stand notes one under another by number: below a drawing no leader asks for another order."""
+    placed: list[PlacedNote] = []
+    y = column.top
+    for i in sorted(kept, key=lambda i: notes[i].number):
+        placed.append(PlacedNote(notes[i], broken[i], y, spots[i], ()))
+        y += heights[i]
     left = tuple(notes[i] for i in range(len(notes)) if i not in kept)
     return Margin(column, tuple(placed), left, tuple(zip(notes, spots, strict=True)))
 

@@ -25,20 +25,23 @@ def draw_rug(board: Board, rug: LyingRug, status: Status = "as found") -> None:
             else:
                 own.box(-w / 2, w / 2, -d / 2, d / 2, fill=None, pen="hair", ink="graphite", dash="ghost")
             return
-        borders = (0.06, 0.20) if rug.model.pattern == "patterned" else (0.08,)
+        borders = border_lines(rug)
         if round_one:
             own.oval((0.0, 0.0), w, d, fill="wash")
             for border in borders:
-                if min(w, d) > 4 * border:
-                    own.oval((0.0, 0.0), w - 2 * border, d - 2 * border, pen="hair")
+                own.oval((0.0, 0.0), w - 2 * border, d - 2 * border, pen="hair")
             return
         own.box(-w / 2, w / 2, -d / 2, d / 2, fill="wash", pen="thin")
         for border in borders:
-            if min(w, d) > 4 * border:
-                own.box(
-                    -w / 2 + border, w / 2 - border, -d / 2 + border, d / 2 - border, fill=None, pen="hair"
-                )
+            x, y = w / 2 - border, d / 2 - border
+            own.box(-x, x, -y, y, fill=None, pen="hair")
         _ends(own, w, d, fringe=rug.model.pattern == "patterned")
+
+
+def border_lines(rug: LyingRug) -> tuple[float, ...]:
+    """Return how far a rug's border lines lie inside its edge [m]."""
+    lines = (0.06, 0.20) if rug.model.pattern == "patterned" else (0.08,)
+    return tuple(line for line in lines if min(rug.width, rug.depth) > 4 * line)
 
 
 def _ends(board: Board, w: float, d: float, *, fringe: bool) -> None:

@@ -17,7 +17,7 @@ from halfdrop.drawing.furniture.others import POOL
 from halfdrop.drawing.labels import Label
 from halfdrop.drawing.layers import Status
 from halfdrop.drawing.openings import bifold_shape, draw_opening, leaf_shape
-from halfdrop.drawing.rugs import FRINGE, draw_rug
+from halfdrop.drawing.rugs import FRINGE, border_lines, draw_rug
 from halfdrop.drawing.tokens import Ink
 from halfdrop.drawing.walls import THICK, draw_walls, wall_shapes
 from halfdrop.geometry.plane import point
@@ -112,6 +112,8 @@ def draw_room(
         draw_rug(board, rug, status(rug.path))
         cover = on_paper(frame, rug.footprint)
         scene.edges += [cover.exterior, cover.buffer(FRINGE + 0.2).exterior]
+        for line in border_lines(rug):
+            scene.edges.append(cover.buffer(-line * frame.scale, join_style="mitre").exterior)
     for fitting in room.fittings.values():
         if fitting.model.kind not in _OVERHEAD:
             draw_fitting(board, fitting)
