@@ -6,7 +6,9 @@ import math
 from collections.abc import Iterable, Iterator
 
 import numpy as np
-from shapely.geometry import LineString
+import shapely
+from shapely.affinity import rotate, translate
+from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from halfdrop.audit.case import RoomCase
@@ -19,15 +21,22 @@ from halfdrop.audit.moves import (
     placed_at,
     removed,
     step,
+    text,
     with_what_it_carries,
 )
 from halfdrop.geometry.plane import Array
 from halfdrop.room import LyingRug, StandingPiece, Thing, Wall, WallOpening
 from halfdrop.room.groups import bed_sets, dining_sets, rug_serves, seating_groups
 from halfdrop.room.places import AT_DESK
+from halfdrop.room.things import BEDS, STORAGE
 from halfdrop.room.ways import Ways, ways_of
 
 Owner = Thing | Wall | WallOpening
+
+#: What stands with its back to a wall: it slides along its wall, or goes to another; it is not turned on the spot.
+BACKED = STORAGE | BEDS | {"console", "piano", "screen", "mirror", "nightstand"}
+#: A back this near to a wall stands against it [m].
+AGAINST = 0.10
 
 #: Beyond the least move that would do, these are tried as well [m]: the next thing may want room too.
 FURTHER = (0.0, 0.1, 0.25, 0.5)
@@ -139,7 +148,7 @@ def making_room(
 ) -> Iterator[Proposal]:
     """Yield moves that bring a piece `wanted` [m] clear of a shape: alone or with what belongs to it, in each direction."""
     options = goes_with(case, piece)
-    for way in list(directions(case, piece)) if ways_to_go is None else list(ways_to_go):
+    for way in directions_for(case, piece) if ways_to_go is None else list(ways_to_go):
         by = clearing_move(piece, other, way, wanted)
         if by is None or by < 1e-6:
             continue
@@ -148,6 +157,32 @@ def making_room(
                 patch = moved_all(case, things, way * (by + more))
                 if patch:
                     yield Proposal("move", move_title(case, piece, things, way, by + more), patch)
+
+
+def directions_for(case: RoomCase, piece: StandingPiece) -> list[Array]:
+    """Return where a piece may be moved: what stands with its back to a wall keeps to its wall."""
+    back = piece.at(0, -piece.depth / 2)
+    near = [w for w in case.room.walls if w.inward @ piece.front > 0.99 and 0 <= w.off(back) <= AGAINST]
+    given = list(directions(case, piece))
+    if piece.type in BACKED and near:
+        return [way for way in given if abs(float(way @ piece.front)) < 0.05]
+    return given
+
+
+def placing(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
+    """Yield places against each wall, at either end of it and in its middle, for a piece of no set that carries nothing."""
+    if piece.type not in BACKED or [len(s) for s in goes_with(case, piece)] != [1]:
+        return
+    for wall in case.room.walls:
+        spare = wall.length - piece.width
+        if spare < 0:
+            continue
+        for along in (0.0, spare / 2, spare):
+            at = {"wall": wall.name, "along": text(case, along), "off": "0"}
+            patch: Patch = [{"op": "replace", "path": f"/{piece.path}/at", "value": at}]
+            if piece.model.turn is not None:
+                patch.append({"op": "remove", "path": f"/{piece.path}/turn"})
+            yield Proposal("place", f"Stand {the(piece)} against wall {wall.name} instead.", patch)
 
 
 def sharing_room(
@@ -167,19 +202,41 @@ def sharing_room(
                     yield Proposal("move", title, first + second)
 
 
+def back_in(case: RoomCase, footprint: Polygon) -> Array:
+    """Return the plan vector [m] that brings a shape behind the lines of the walls it passes."""
+    by = np.zeros(2)
+    moved_shape = footprint
+    for _ in range(3):
+        if case.room.outline.covers(moved_shape):
+            break
+        out = moved_shape.difference(case.room.outline)
+        for wall in case.room.walls:
+            low = float(wall.off(shapely.get_coordinates(moved_shape)).min())
+            if low < -1e-6 and out.distance(shape(wall)) < 1e-6:
+                by = by - low * wall.inward
+                moved_shape = translate(footprint, *by)
+    return by
+
+
 def turning(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
-    """Yield quarter turns of a piece about its middle, with what it carries."""
+    """Yield quarter turns of a piece about its middle, with what it carries, pushed off a wall it would pass;
+    for what stands with its back to a wall, another place at a wall instead.
+    """
+    if piece.type in BACKED:
+        yield from placing(case, piece)
+        return
     carried = with_what_it_carries(case, piece)
     for quarters, words in ((1, "a quarter turn"), (-1, "a quarter turn the other way"), (2, "right round")):
         by = quarters * math.pi / 2
         c, s = round(math.cos(by)), round(math.sin(by))
         spin = np.array(((c, s), (-s, c)), dtype=float)
+        back = back_in(case, rotate(piece.footprint, by, origin=tuple(piece.center), use_radians=True))
         patch: Patch = []
         for part in carried:
-            patch += placed_at(
-                case, part, piece.center + (part.center - piece.center) @ spin, part.angle + by
-            )
-        yield Proposal("turn", f"Turn {the(piece)} {words} where it stands.", patch)
+            center = piece.center + (part.center - piece.center) @ spin + back
+            patch += placed_at(case, part, center, part.angle + by)
+        where = "and push it clear of the wall" if float(np.hypot(*back)) > 1e-6 else "where it stands"
+        yield Proposal("turn", f"Turn {the(piece)} {words} {where}.", patch)
 
 
 def taking_out(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
@@ -190,9 +247,7 @@ def taking_out(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
         yield Proposal("remove", f"Take {the(piece)} out of the room.", patch)
 
 
-def move_title(
-    case: RoomCase, piece: StandingPiece, things: tuple[Movable, ...], way: Array, by: float
-) -> str:
+def move_title(case: RoomCase, piece: Movable, things: tuple[Movable, ...], way: Array, by: float) -> str:
     """Say a move: "Move the sofa with its table 6 in toward wall CD"."""
     s = step(case)
     amount = case.say(math.ceil(by / s - 1e-6) * s, "up")
