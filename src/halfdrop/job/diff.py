@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from halfdrop.job.places import Steps, pointer_of
-from halfdrop.job.same import aligned, copied, same
+from halfdrop.job.same import copied, paired, same
 from halfdrop.job.scalars import Json
 
 
@@ -36,14 +36,14 @@ def _diff(a: Json, b: Json, steps: Steps, patch: list[dict[str, Any]]) -> None:
 
 
 def _diff_lists(a: list[Json], b: list[Json], steps: Steps, patch: list[dict[str, Any]]) -> None:
-    head, tail = aligned(a, b)
-    middle = min(len(a), len(b)) - tail
-    for i in range(head, middle):
-        _diff(a[i], b[i], (*steps, str(i)), patch)
-    patch += [
-        {"op": "remove", "path": pointer_of((*steps, i))} for i in range(len(a) - tail - 1, middle - 1, -1)
-    ]
-    patch += [
-        {"op": "add", "path": pointer_of((*steps, i)), "value": copied(b[i])}
-        for i in range(middle, len(b) - tail)
-    ]
+    place = 0
+    for i, j in paired(a, b):
+        here = (*steps, str(place))
+        if j is None:
+            patch.append({"op": "remove", "path": pointer_of(here)})
+            continue
+        if i is None:
+            patch.append({"op": "add", "path": pointer_of(here), "value": copied(b[j])})
+        else:
+            _diff(a[i], b[j], here, patch)
+        place += 1

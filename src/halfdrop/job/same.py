@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import difflib
+import json
+
 from halfdrop.job.scalars import Json
+
+#: Lists with more pairs of items than this are compared place by place.
+_MOST_COMPARED = 250_000
 
 
 def same(a: Json, b: Json) -> bool:
@@ -25,8 +31,15 @@ def copied(value: Json) -> Json:
     return value
 
 
-def aligned(old: list[Json], new: list[Json]) -> tuple[int, int]:
-    """Return how many items two lists share at their beginning, and then at their end."""
+def paired(old: list[Json], new: list[Json]) -> list[tuple[int | None, int | None]]:
+    """Return which item of one list became which of another, in order.
+
+    Returns
+    ------
+    list of (int or None, int or None)
+        Places in `old` and `new` of the same or a changed item; (place, None) is an item gone,
+        (None, place) a new one.
+    """
     most = min(len(old), len(new))
     head = 0
     while head < most and same(old[head], new[head]):
@@ -34,4 +47,17 @@ def aligned(old: list[Json], new: list[Json]) -> tuple[int, int]:
     tail = 0
     while tail < most - head and same(old[-1 - tail], new[-1 - tail]):
         tail += 1
-    return head, tail
+    pairs: list[tuple[int | None, int | None]] = [(i, i) for i in range(head)]
+    for a, b, c, d in _stretches(old[head : len(old) - tail], new[head : len(new) - tail]):
+        both = min(b - a, d - c)
+        pairs += [(head + a + k, head + c + k) for k in range(both)]
+        pairs += [(head + k, None) for k in range(a + both, b)]
+        pairs += [(None, head + k) for k in range(c + both, d)]
+    return pairs + [(len(old) - k, len(new) - k) for k in range(tail, 0, -1)]
+
+
+def _stretches(old: list[Json], new: list[Json]) -> list[tuple[int, int, int, int]]:
+    if len(old) * len(new) > _MOST_COMPARED:
+        return [(0, len(old), 0, len(new))]
+    a, b = ([json.dumps(item, sort_keys=True) for item in items] for items in (old, new))
+    return [code[1:] for code in difflib.SequenceMatcher(None, a, b, autojunk=False).get_opcodes()]

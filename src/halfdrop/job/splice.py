@@ -12,11 +12,12 @@ import re
 from itertools import pairwise
 
 from halfdrop.job.compose import Node, plain, walk
-from halfdrop.job.same import aligned, same
+from halfdrop.job.same import paired, same
 from halfdrop.job.scalars import Json, block, flow
 
 _BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _PROPERTIES = re.compile(r"(?:[&!][^\s,\[\]{}]*[ \t]*)*")
+_LEAD = re.compile(r"(?:[&!]\S*\s|#[^\n]*\n|\s)*")
 _COLON = re.compile(r"[ \t]*:")
 
 
@@ -130,10 +131,11 @@ class _Splicer:
             for key, item in zip(node.keys, node.items, strict=True):
                 if key.value in new:
                     self._keep(item, new[key.value])
-        elif node.kind == "seq" and isinstance(new, list) and len(new) == len(node.items):
+        elif node.kind == "seq" and isinstance(new, list) and new:
             self.kept[id(node)] = new
-            for item, value in zip(node.items, new, strict=True):
-                self._keep(item, value)
+            for i, j in paired(plain(node), new):
+                if i is not None and j is not None:
+                    self._keep(node.items[i], new[j])
 
     def _stays(self, node: Node, new: Json) -> bool:
         if node.kind != "alias":
@@ -210,28 +212,26 @@ class _Splicer:
 
     def _list(self, node: Node, new: list[Json], parent: _Parent | None) -> None:
         old = [plain(item) for item in node.items]
-        head, tail = aligned(old, new)
-        if self.aliased:
-            head, tail = (0, 0) if len(old) == len(new) else (head, tail)
-        paired = min(len(old), len(new)) - head - tail
-        column = self.column(node.start)
+        column = self.column(_LEAD.match(self.text, node.start).end())  # type: ignore[union-attr]
         if node.flow:
             spans = [(item.start, self.last(item)) for item in node.items]
         else:
             spans = [(self._dash(item, column), self.last(item)) for item in node.items]
-        if not node.flow and not self.leads(spans[0][0]) and len(old) != len(new):
+        pairs = paired(old, new)
+        moved = any(i is None or j is None for i, j in pairs)
+        if moved and not node.flow and not self.leads(spans[0][0]):
             self._replace(node, new, parent)
             return
-        pairs = [(i, i) for i in range(head + paired)]
-        pairs += [(len(old) - i, len(new) - i) for i in range(tail, 0, -1)]
+        gone = {i for i, j in pairs if j is None}
+        self._remove(spans, [i in gone for i in range(len(old))], node.flow)
+        before: int | None = None
         for i, j in pairs:
-            self.change(node.items[i], new[j], _Parent(node.flow, column, None))
-        gone = [head + paired <= i < len(old) - tail for i in range(len(old))]
-        self._remove(spans, gone, node.flow)
-        before = head + paired - 1
-        for value in new[head + paired : len(new) - tail]:
-            entry = flow(value) if node.flow else f"- {_indented(value, column + 2).lstrip()}"
-            self._insert(spans, before if before >= 0 else None, entry, node.flow, column)
+            if i is not None and j is not None:
+                self.change(node.items[i], new[j], _Parent(node.flow, column, None))
+                before = i
+            elif j is not None:
+                entry = flow(new[j]) if node.flow else f"- {_indented(new[j], column + 2).lstrip()}"
+                self._insert(spans, before, entry, node.flow, column)
 
     def _dash(self, item: Node, column: int) -> int:
         start = self.line_start(item.start)
@@ -245,15 +245,12 @@ class _Splicer:
 
     def _remove(self, spans: list[tuple[int, int]], gone: list[bool], in_flow: bool) -> None:
         """Take entries out; at least one stays."""
-        lead = gone.index(False)
+        lead, done = gone.index(False), 0
         for i, (start, end) in enumerate(spans):
-            if not gone[i]:
-                continue
-            if not in_flow:
-                first = self.before_line(start)
-                stop = self.line_end(end)
-                self.edit(0 if first is None else first, stop if first is not None else stop + 1, "")
-            elif i > lead:
+            if gone[i] and not in_flow:
+                first, stop = self.before_line(start), self.line_end(end)
+                self.edit(max(first or 0, done), done := stop + (first is None), "")
+            elif gone[i] and i > lead:
                 self.edit(spans[i - 1][1], end, "")
         if in_flow and lead:
             self.edit(spans[0][0], spans[lead][0], "")
