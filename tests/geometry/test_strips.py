@@ -34,7 +34,10 @@ def test_a_turned_box_reaches_its_corner() -> None:
     assert widest_gap((0.0, 2.0), [shape], 0.6)[0] == pytest.approx(1 - (0.6 - (1 - 2**0.5 / 2)), abs=1e-3)
 
 
-@given(st.lists(st.tuples(st.floats(0, 2), st.floats(0.1, 1), st.floats(0, 1.2)), max_size=4), st.floats(0.3, 1.5))
+@given(
+    st.lists(st.tuples(st.floats(0, 2), st.floats(0.1, 1), st.floats(0, 1.2)), max_size=4),
+    st.floats(0.3, 1.5),
+)
 def test_depth_and_width_agree(rows: list[tuple[float, float, float]], width: float) -> None:
     """At the greatest depth for a width there is a gap so wide, and 2 mm deeper there is none (unless all is free)."""
     shapes = [box(x, y, x + w, y + 0.5) for x, w, y in rows]

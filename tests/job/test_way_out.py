@@ -15,7 +15,13 @@ def _job(**doors: dict[str, Any]) -> Job:
     rooms = {}
     for room, ways in doors.items():
         openings = {
-            key: {"kind": "cased opening", "wall": "AB", "along": f"{i} m", "width": f"{w} m", "height": "2 m"}
+            key: {
+                "kind": "cased opening",
+                "wall": "AB",
+                "along": f"{i} m",
+                "width": f"{w} m",
+                "height": "2 m",
+            }
             | ({"to": to} if to else {})
             for i, (key, (to, w)) in enumerate(ways.items())
         }
@@ -32,14 +38,18 @@ def test_both_sides_are_one_door() -> None:
 
 def test_steps_by_either_side() -> None:
     """A room is one door deeper than the room it opens on, whichever side says so; a room nobody joins has no steps."""
-    job = _job(hall={"front": ("outside", 0.9), "a": ("bed", 0.8)}, bed={"x": (None, 0.8)}, shed={"y": (None, 0.8)})
+    job = _job(
+        hall={"front": ("outside", 0.9), "a": ("bed", 0.8)}, bed={"x": (None, 0.8)}, shed={"y": (None, 0.8)}
+    )
     assert steps_out(job) == {"hall": 1, "bed": 2}
 
 
 def test_exits_and_doors_inward() -> None:
     """The hall is left by the front door, the bedroom by the hall; the hall's door to the bedroom leads inward."""
     job = _job(
-        hall={"front": ("outside", 0.9), "a": ("bed", 0.8)}, bed={"x": ("hall", 0.8), "en-suite": ("bath", 0.7)}, bath={}
+        hall={"front": ("outside", 0.9), "a": ("bed", 0.8)},
+        bed={"x": ("hall", 0.8), "en-suite": ("bath", 0.7)},
+        bath={},
     )
     assert exits(job, "hall") == ("front",)
     assert inward(job, "hall") == ("a",)
