@@ -43,7 +43,7 @@ rooms:
       door: {kind: door, wall: DA, along: 8 in, width: 32 in, height: 80 in, hinge: D, opens: out}
     fittings:
       heater:
-        {kind: heater, name: electric heater, wall: BC, along: 60 in, width: 30 in, depth: 4 in, height: 14 in}
+        {kind: heater, name: heater, wall: BC, along: 60 in, width: 30 in, depth: 4 in, height: 14 in}
     pieces:
       chair:
         {type: armchair, width: 32 in, depth: 32 in, height: 32 in, at: {wall: BC, along: 40 in, off: 6 in}}

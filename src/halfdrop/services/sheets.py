@@ -8,10 +8,12 @@ from typing import Literal, get_args
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.base.errors import UsageError, did_you_mean
+from halfdrop.drawing.compare import before_after_sheet
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.plan import plan_sheet
 from halfdrop.drawing.printing import printed
 from halfdrop.drawing.sheet import Sheet, TitleInfo
+from halfdrop.drawing.survey_sheet import survey_sheet
 from halfdrop.services.jobs import OpenJob
 
 ViewName = Literal["plan", "before-after", "survey"]
@@ -119,12 +121,8 @@ def drawn(
         decorator=info.decorator or "",
     )
     if view == "survey":
-        from halfdrop.drawing.survey import survey_sheet
-
         return survey_sheet(found.room, title=title, paper=paper, scale=scale, units=units)
     if view == "before-after":
-        from halfdrop.drawing.plan import before_after_sheet
-
         return before_after_sheet(
             found.room, after.room, title=title, notes=notes, paper=paper, scale=scale, units=units
         )

@@ -50,9 +50,11 @@ def plan(
       halfdrop plan flat.yaml --room living --scale 1:50 --paper a3 -o living.dxf
       halfdrop plan flat.yaml --room hall --view survey -o hall-survey.png
     """
+    format_ = format_ or out.suffix.lstrip(".").lower() or "svg"
+    if format_ not in FORMATS:
+        raise click.UsageError(f"sheets cannot be written as `{format_}`; known: {', '.join(FORMATS)}")
     opened = open_job(job)
     made = sheet(opened, room, view, scheme=scheme, notes=not no_notes, paper=paper, scale=scale)
-    format_ = format_ or out.suffix.lstrip(".").lower() or "svg"
     write_bytes(out, as_bytes(made, format_, dark=dark))
     at = f" at {made.scale.name}" if made.scale else ""
     click.echo(f"{view}: {out}, {made.paper.name}{at}")
