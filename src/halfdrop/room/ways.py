@@ -102,10 +102,25 @@ class Shut:
 
 @dataclass(frozen=True, eq=False)
 class Ways:
-    """What was found about the ways of a room."""
+    """What was found about the ways of a room.
+
+    Attributes
+    ----------
+    pinches, shut : tuple
+        What is too narrow, and what is not come to.
+    between : dict
+        For gaps that ways pass, wide ones too (up to what one wants who walks behind a diner): whether a main way
+        does, by both things' keys (`owner_key`). Ways to a table itself do not count.
+    """
 
     pinches: tuple[Pinch, ...]
     shut: tuple[Shut, ...]
+    between: dict[frozenset[str], bool] = field(default_factory=dict)
+
+
+def owner_key(owner: Owner) -> str:
+    """Return the key of what makes a gap: its path, or `walls/AB`."""
+    return f"walls/{owner.name}" if isinstance(owner, Wall) else owner.path
 
 
 def way_floor(room: ResolvedRoom, practice: Practice, cap: float) -> WayFloor:
@@ -191,10 +206,12 @@ def ways_of(room: ResolvedRoom, practice: Practice, *, elder: bool = False) -> W
     if not doors:
         return Ways((), ())
     keys = {id(p): wanted_key(p, room, elder) for p in places}
-    cap = max(practice.length(k) for k in keys.values()) + 0.01
+    behind = practice.length("dining.walk_past") if any(p.kind == "table" for p in places) else 0.0
+    cap = max(behind, *(practice.length(k) for k in keys.values())) + 0.01
     floor = way_floor(room, practice, cap)
     passed: dict[tuple[int, int], _Passed] = {}
     shut: list[Shut] = []
+    between: dict[frozenset[str], bool] = {}
     for n, place in enumerate(places):
         key = keys[id(place)]
         wanted = float(practice.length(key))
@@ -209,11 +226,14 @@ def ways_of(room: ResolvedRoom, practice: Practice, *, elder: bool = False) -> W
             way = floor.space.way(_faces(floor, door, 0.0), faces)
             reached = reached or way.width > 0 or bool(way.gates)
             _note(passed, floor, way.gates, (door, place), wanted, key)
+            for gate in way.gates if place.kind != "table" else ():
+                pair = frozenset((owner_key(floor.owners[gate.a]), owner_key(floor.owners[gate.b])))
+                between[pair] = between.get(pair, False) or main_way(place, key)
         if from_doors and not reached:
             here = frozenset().union(*(_faces(floor, d, 0.0) for d in from_doors))
             shut.append(Shut(place, 0.0, wanted, key, _between(room, floor, here, faces)))
     pinches = [_pinch(floor, p) for p in passed.values() if p.key]
-    return Ways(tuple(sorted(pinches, key=lambda p: (p.width, p.one.path))), tuple(shut))
+    return Ways(tuple(sorted(pinches, key=lambda p: (p.width, p.one.path))), tuple(shut), between)
 
 
 def _faces(floor: WayFloor, place: Place, wanted: float) -> frozenset[int]:
