@@ -48,9 +48,9 @@ class Budget:
 def disturbance(before: RoomCase, after: RoomCase) -> float:
     """Return how much a change asks of client and house.
 
-    A piece carried counts 1 and 1 more a metre, a rug the same (what stands on it must be lifted); a turn counts 0.5;
-    a thing bought 3, a thing that leaves 4, any other change of a thing (an anchor, a pad) 0.5. Common sense, no source;
-    it only orders remedies.
+    A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
+    table) a fifth of that. A turn counts half a carry, any other change of a thing (an anchor, a pad) 0.5. A thing
+    bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no source; it only orders remedies.
     """
     total = 0.0
     for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):
@@ -58,20 +58,27 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
     return total
 
 
+#: Pieces with less floor than this are lifted with one hand [m²].
+LIGHT = 0.36
+
+
 def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
-    total = 3.0 * len(new.keys() - old.keys()) + 4.0 * len(old.keys() - new.keys())
+    total = 3.0 * len(new.keys() - old.keys()) + 8.0 * len(old.keys() - new.keys())
     for key in old.keys() & new.keys():
         a, b = old[key], new[key]
         if a.model == b.model:  # type: ignore[attr-defined]
             continue
-        moved = float(np.hypot(*(b.center - a.center)))
         if (a.width, a.depth) != (b.width, b.depth):
-            total += 7.0  # the old one leaves, another is bought
-        elif moved > SAME:
-            total += 1.0 + moved
-        if abs(b.angle - a.angle) > 1e-6:
-            total += 0.5
-        if moved <= SAME and (a.width, a.depth, a.angle) == (b.width, b.depth, b.angle):
+            total += 7.0
+            continue
+        moved = float(np.hypot(*(b.center - a.center)))
+        turned = abs(b.angle - a.angle) > 1e-6
+        carry = 0.2 if a.width * a.depth < LIGHT else 1.0
+        if moved > SAME:
+            total += carry * (1.0 + moved)
+        if turned:
+            total += carry * 0.5
+        if moved <= SAME and not turned:
             total += 0.5
     return total
 
