@@ -32,12 +32,11 @@ def _distances(points: Array, starts: Array, ends: Array) -> Array:
 def largest_clear_circle(
     floor: Polygon, blocks: list[Polygon], centers: Polygon, tolerance: float = 2e-4
 ) -> tuple[float, Array]:
-    """Return diameter [m] and center of the largest circle free of `blocks`, inside `floor`, centered in `centers`.
+    """Return diameter [m] and center of the largest circle on a floor clear of blocks, centered in an area.
 
-    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by
-    more than
-    `tolerance` (the distance to the nearest edge changes no faster than the point moves). So the diameter is never
-    too large, and too small by at most twice the tolerance, however the floor is turned.
+    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by more
+    than `tolerance` (the distance to the nearest edge changes no faster than the point moves). So the diameter is
+    never too large, and too small by at most twice the tolerance, however the floor is turned.
 
     Parameters
     ----------

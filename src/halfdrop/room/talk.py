@@ -1,4 +1,4 @@
-"""How far apart people sit who are to talk: which measure applies to which pair, and the circle a group sits in.
+"""How far apart people sit who are to talk: which measure applies to which pair, and the circle of a group.
 
 Two seats stand to each other in one of three ways, by the angle between the ways they look:
 
@@ -65,7 +65,7 @@ def way_between(a: Seat, b: Seat) -> Way:
 
 
 def talk_between(a: Sequence[Seat], b: Sequence[Seat], person: float, knees: float) -> Talk | None:
-    """Return the nearest talk between the places of two pieces, or None where nobody of one can talk to the other.
+    """Return the nearest talk between the places of two pieces, or None where nobody can talk across.
 
     Parameters
     ----------

@@ -97,15 +97,14 @@ def _types(case: RoomCase) -> set[str]:
 
 def _blocked(case: RoomCase, view: View, piece: StandingPiece, blind: int) -> Finding:
     n = len(view.heads)
-    who = "every place" if blind == n and n > 1 else "the seat" if n == 1 else f"{blind} of {n} places"
+    who = "" if n == 1 else "every place of " if blind == n else f"{blind} of {n} places of "
     return case.finding(
         rule_id(__name__),
         GRADE if 2 * blind > n else Grade.TASTE,
         (piece, view.piece, view.focal),
-        f"The {piece.name}, {case.say(piece.height)} high, hides the {view.focal.name} from {who} of the "
-        f"{view.piece.name}; nothing above the seated eye at {case.say(case.length(_EYE), 'down')} is wanted between.".replace(
-            "the seat of the", "the"
-        ),
+        f"The {piece.name}, {case.say(piece.height)} high, hides the {view.focal.name} from {who}the "
+        f"{view.piece.name}; nothing above the seated eye at {case.say(case.length(_EYE), 'down')} is wanted "
+        "between.",
         measured=piece.height,
         wanted=case.length(_EYE),
         sense="at most",

@@ -77,7 +77,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             worst = place_shapes(piece, places(case, piece))[int(np.argmax(gaps))]
             near = min(surfaces, key=lambda s: (round(float(s.footprint.distance(worst)), 6), s.id))
             p, q, _ = closest(worst, near.footprint)
-            said = f"{who} {'is' if bare == 1 or bare == len(gaps) else 'are'} {case.say(far)} from the nearest surface"
+            verb = "is" if bare in (1, len(gaps)) else "are"
+            said = f"{who} {verb} {case.say(far)} from the nearest surface"
             marks, sigma = [(p, q)], case.room.sigma(piece, near, p, q)
         else:
             said, marks, sigma = f"{who} has no surface near it", [], None

@@ -186,7 +186,8 @@ def _walkway(case: RoomCase, group: SeatingGroup, pushed: list[StandingPiece]) -
                 for also in ([], others):
                     patch = shifted(case, [(lead, by), *((t, by) for t in extra), *also])
                     if patch:
-                        title = f"Bring {listed((lead, *extra))} {case.say(wanted, 'up')} off the wall, with a walkway behind."
+                        title = f"Bring {listed((lead, *extra))} {case.say(wanted, 'up')} off the wall"
+                        title += ", with a walkway behind."
                         yield Proposal("walkway", title, patch)
 
 

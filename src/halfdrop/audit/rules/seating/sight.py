@@ -22,7 +22,7 @@ Focal = StandingPiece | FixedFitting | WallOpening
 
 
 class View(NamedTuple):
-    """Who looks at what: the main seat, its people's heads, the middle of them, and the point looked at [m]."""
+    """Who looks at what: the main seat, its people's heads, their middle, and the point looked at [m]."""
 
     group: SeatingGroup
     piece: StandingPiece

@@ -224,7 +224,8 @@ def _brought(
             for more in (0.0, 0.08, 0.2):
                 patch = shifted(case, [(t, way * (by + more)) for t in (*moving, *extra)])
                 if patch:
-                    title = f"Move {listed((*moving, *extra))} {case.say(by + more, 'up')} toward the {target.name}."
+                    how_far = case.say(by + more, "up")
+                    title = f"Move {listed((*moving, *extra))} {how_far} toward the {target.name}."
                     yield Proposal("move", title, patch)
 
 
