@@ -60,6 +60,11 @@ def find_outline(network: Network, limit: float, *, thorough: bool = True) -> Fo
     thorough : bool
         False leaves out the wide search where nothing fits at first.
 
+    Returns
+    -------
+    Found
+        The best outline, whether it fits, and what else would.
+
     Notes
     -----
     Plain fits are tried first. Where none holds, a search with a wider beam and a robust fit looks for the

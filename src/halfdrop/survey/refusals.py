@@ -100,7 +100,8 @@ class Refusals:
                 hint=f"tape {name} again, and the walls beside it",
             )
         if signed_area(adjustment.xy) <= 0:
-            raise InputError("the outline turns inside out", at=At(path="survey"), hint=again)
+            hint = again or "look for a corner whose tapes reach the wrong side of a wall"
+            raise InputError("the outline turns inside out", at=At(path="survey"), hint=hint)
         spread = adjustment.covariance().reshape(len(adjustment.xy), 2, len(adjustment.xy), 2)
         sds = [float(np.sqrt(np.linalg.eigvalsh(spread[k, :, k])[-1])) for k in range(len(adjustment.xy))]
         if max(sds) > FLOATS:

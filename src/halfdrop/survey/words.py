@@ -34,8 +34,13 @@ def joined(names: Sequence[str], last: str = "and") -> str:
 def small(value: float, observation: Observation | None = None) -> str:
     """Return a small length with its sign in millimetres to 0.1 [m], or an angle in degrees to 0.01 [rad]."""
     if observation is not None and observation.kind != "distance":
-        return f"{math.degrees(value):+.2f}°".replace("-", "−")
-    return f"{value * 1000:+.1f} mm".replace("-", "−")
+        return f"{_signed(math.degrees(value), 2)}°"
+    return f"{_signed(value * 1000, 1)} mm"
+
+
+def _signed(value: float, digits: int) -> str:
+    text = f"{abs(value):.{digits}f}"
+    return text if not float(text) else f"{'−' if value < 0 else '+'}{text}"
 
 
 def size(value: float, observation: Observation, units: Units) -> str:
@@ -108,12 +113,12 @@ def misclosure_words(
     out = []
     if closure is not None:
         gap = format_length(closure.error, units)
-        ratio = "exactly" if closure.ratio > 1e6 else f"1:{closure.ratio:.0f}"
         within = "within" if closure.error <= allowed * closure.perimeter else "outside"
         around = format_length(closure.perimeter, units)
+        if closure.ratio < 1e5:
+            around += f" (1:{closure.ratio:.0f})"
         out.append(
-            f"The walls with their stated angles close to {gap} in {around} ({ratio}),"
-            f" {within} 1:{1 / allowed:.0f}."
+            f"The walls with their stated angles close to {gap} in {around}, {within} 1:{1 / allowed:.0f}."
         )
     if verdict == "unchecked":
         out.append("Nothing checks these measures: a wrong one would not show.")

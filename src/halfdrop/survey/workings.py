@@ -145,11 +145,15 @@ def _corners(out: Working, survey: Survey, snooped: Snooped, xy: Floats, units: 
         out.step(
             f"corner {corner}",
             "(AᵀWA) dx = AᵀW l, repeated until nothing moves",
-            f"x = {x * 1000:.1f} mm ± {sx:.1f}, y = {y * 1000:.1f} mm ± {sy:.1f}",
+            f"x = {_place(x)} ± {sx:.1f}, y = {_place(y)} ± {sy:.1f}",
             f"{format_length(float(x), units)}, {format_length(float(y), units)}",
             rounding="nearest",
             source=_LEAST_SQUARES,
         )
+
+
+def _place(value: float) -> str:
+    return small(float(value)).lstrip("+")
 
 
 def _heights(out: Working, heights: HeightResult, units: Units) -> None:
