@@ -27,7 +27,7 @@ def test_figures_of_a_fraction_are_narrower_than_plain_ones() -> None:
 
 
 def test_a_loose_prime_is_drawn_in() -> None:
-    """Where a face's prime stands far off, what follows it is drawn in; a face with a good prime is left alone."""
+    """Where a face's prime stands far off, what follows it is drawn in; another face is left alone."""
     assert [run.gap < 0 for run in runs("12′ 6½″")] == [False, True]
     assert len(runs("12′ 6½″", "prose")) == 1
     assert text_width("12′ 6½″", 1.0) < text_width("12′", 1.0) + text_width(" 6½″", 1.0)

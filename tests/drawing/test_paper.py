@@ -29,10 +29,18 @@ def test_an_unknown_paper_gets_a_near_match() -> None:
 @pytest.mark.parametrize(
     ("text", "ratio"),
     [
-        ("1/4\" = 1'-0\"", 1 / 48), ("1/4 in", 1 / 48), ("¼″ = 1′-0″", 1 / 48), ("1/8\"=1'", 1 / 96), ("1 1/2\" = 1'-0\"", 1 / 8),
-        ("3/4\" = 1'-0\"", 1 / 16), ("1\" = 1'-0\"", 1 / 12), ("1:50", 1 / 50), ("1 : 20", 1 / 20), ("1:75", 1 / 75),
+        ('1/4" = 1\'-0"', 1 / 48),
+        ("1/4 in", 1 / 48),
+        ("¼″ = 1′-0″", 1 / 48),
+        ("1/8\"=1'", 1 / 96),
+        ('1 1/2" = 1\'-0"', 1 / 8),
+        ('3/4" = 1\'-0"', 1 / 16),
+        ('1" = 1\'-0"', 1 / 12),
+        ("1:50", 1 / 50),
+        ("1 : 20", 1 / 20),
+        ("1:75", 1 / 75),
     ],
-)  # fmt: skip
+)
 def test_scales_are_read_as_the_trade_writes_them(text: str, ratio: float) -> None:
     """Inches to the foot and plain ratios are both read."""
     assert scale(text).ratio == pytest.approx(ratio)
@@ -44,7 +52,7 @@ def test_a_scales_name_is_read_back(known: object) -> None:
     assert scale(known.name) == known  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("text", ["", "1:0", "2:1", "1/0\" = 1'-0\"", "1:5000", "quarter", "0\" = 1'"])
+@pytest.mark.parametrize("text", ["", "1:0", "2:1", '1/0" = 1\'-0"', "1:5000", "quarter", "0\" = 1'"])
 def test_what_is_no_scale_is_told(text: str) -> None:
     """Nonsense is refused with an example."""
     with pytest.raises(InputError) as caught:
@@ -64,7 +72,7 @@ def test_the_scale_fits_and_the_next_larger_does_not(width: float, height: float
 
 
 def test_a_room_too_large_is_told() -> None:
-    """A hall of a hundred metres does not fit a letter sheet at any scale, and the hint names a larger paper."""
+    """A hall of 400 m does not fit a letter sheet at any scale, and the hint names a larger paper."""
     with pytest.raises(InputError, match="does not fit") as caught:
         largest_scale((400.0, 30.0), (180, 140), "imperial")
     assert "--paper" in (caught.value.hint or "")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from itertools import pairwise
 
 import pytest
 
@@ -37,11 +38,11 @@ def test_pens_are_of_the_standard_series() -> None:
     """Pen widths are those of ISO 128: each about the square root of two times the one before."""
     pens = sorted(tokens().pens.values())
     assert pens == [0.18, 0.25, 0.35, 0.5, 0.7]
-    assert all(1.3 < b / a < 1.5 for a, b in zip(pens, pens[1:], strict=False))
+    assert all(1.3 < b / a < 1.5 for a, b in pairwise(pens))
 
 
 def test_fonts_are_the_ones_of_the_manifest() -> None:
-    """Every shipped face has its package, version, licence and sha256 in the manifest, and its licence beside it."""
+    """Every shipped face has its package, version and sha256 in the manifest, and its licence beside it."""
     folder = fonts_folder()
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     assert sorted(manifest) == sorted(p.name for p in folder.glob("*.ttf"))
@@ -49,7 +50,8 @@ def test_fonts_are_the_ones_of_the_manifest() -> None:
         assert hashlib.sha256((folder / name).read_bytes()).hexdigest() == row["sha256"]
         assert row["licence"] == "OFL-1.1"
         stem = name.split("-")[0]
-        assert "SIL Open Font License, Version 1.1" in (folder / f"{stem}-OFL.txt").read_text(encoding="utf-8")
+        licence = (folder / f"{stem}-OFL.txt").read_text(encoding="utf-8")
+        assert "SIL Open Font License, Version 1.1" in licence
 
 
 @pytest.mark.parametrize("font", sorted(tokens().fonts))

@@ -76,9 +76,15 @@ def test_rounded_corners_keep_their_bulge_on_the_paper() -> None:
 
 
 @given(
-    st.floats(-9, 9), st.floats(-9, 9), st.floats(-7, 7), st.floats(1, 60), st.tuples(st.floats(0, 400), st.floats(0, 400))
-)  # fmt: skip
-def test_a_frame_runs_both_ways(x: float, y: float, angle: float, scale: float, origin: tuple[float, float]) -> None:
+    st.floats(-9, 9),
+    st.floats(-9, 9),
+    st.floats(-7, 7),
+    st.floats(1, 60),
+    st.tuples(st.floats(0, 400), st.floats(0, 400)),
+)
+def test_a_frame_runs_both_ways(
+    x: float, y: float, angle: float, scale: float, origin: tuple[float, float]
+) -> None:
     """A point brought onto the paper and back is where it was."""
     frame = Frame(origin, scale, angle)
     assert frame.inverse(frame(x, y)) == pytest.approx((x, y), abs=1e-9)
