@@ -175,9 +175,9 @@ LIMITS = [
 @pytest.mark.parametrize(("text", "message"), LIMITS, ids=[message[:30] for _, message in LIMITS])
 def test_a_hostile_file_is_refused_soon(text: str, message: str) -> None:
     """Depth, number of values, length of texts and aliases in full are bounded, and found out in seconds."""
-    begun = time.monotonic()
+    begun = time.process_time()
     assert message in refused(text).message
-    assert time.monotonic() - begun < 10
+    assert time.process_time() - begun < 10
 
 
 def test_what_is_within_the_limits_is_read() -> None:

@@ -6,6 +6,7 @@ changed value is written back.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
@@ -18,6 +19,7 @@ from halfdrop.job import limits
 from halfdrop.job.events import Event
 from halfdrop.job.scalars import Json, resolve
 
+_HALF = re.compile("[\ud800-\udfff]")
 _TAGS = {"map": "tag:yaml.org,2002:map", "seq": "tag:yaml.org,2002:seq", "scalar": "tag:yaml.org,2002:str"}
 
 
@@ -180,7 +182,7 @@ class _Composer:
         if len(event.value) > limits.TEXT:
             fault = f"a text has {len(event.value)} characters; at most {limits.TEXT} are read"
             raise self.fault(fault, event.line)
-        if any("\ud800" <= char <= "\udfff" for char in event.value):
+        if not event.value.isascii() and _HALF.search(event.value):
             raise self.fault("a text holds half a character (a lone surrogate)", event.line)
         node.characters = len(event.value)
         if event.style or event.tag:

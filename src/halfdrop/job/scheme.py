@@ -7,7 +7,7 @@ from typing import Any
 
 from halfdrop.base.errors import At, InputError, did_you_mean
 from halfdrop.base.notation import shown
-from halfdrop.job.patch import Patch, apply, pointer_of
+from halfdrop.job.patch import Patch, apply, pointer_of, steps_of
 from halfdrop.job.scalars import Json
 
 #: What a scheme may not change: itself and its siblings, and the version of the document.
@@ -33,12 +33,9 @@ def with_scheme(document: dict[str, Json], scheme_id: str) -> dict[str, Json]:
     if scheme_id not in schemes:
         hint = did_you_mean(scheme_id, schemes) if schemes else "run `halfdrop scheme accept` to begin one"
         raise InputError(f"there is no scheme `{shown(scheme_id)}`", at=At(path="schemes"), hint=hint)
-    found = document
     for i, step in enumerate(schemes[scheme_id].get("steps") or []):
         document = _step(document, scheme_id, i, step)
-    return (
-        {**document, "schemes": schemes, "halfdrop": found["halfdrop"]} if "halfdrop" in found else document
-    )
+    return document
 
 
 def _step(document: dict[str, Json], scheme_id: str, index: int, step: Mapping[str, Any]) -> dict[str, Json]:
@@ -54,13 +51,15 @@ def _step(document: dict[str, Json], scheme_id: str, index: int, step: Mapping[s
 
 def _check_open(patch: Patch) -> None:
     for op in patch:
-        for member in ("path", "from"):
-            pointer = op.get(member) or ("/" if member == "from" else "")
-            first = str(pointer).split("/")[1] if "/" in str(pointer) else ""
-            if first in _CLOSED or (not pointer and op.get("op") != "test"):
-                place = pointer or "the whole document"
+        if not isinstance(op, Mapping) or op.get("op") == "test":
+            continue
+        members = ("path", "from") if op.get("op") in ("move", "copy") else ("path",)
+        for pointer in (op[member] for member in members if isinstance(op.get(member), str)):
+            steps = steps_of(pointer)
+            if not steps or steps[0] in _CLOSED:
+                place = f"`{shown(pointer)}`" if steps else "the whole document"
                 hint = "a scheme changes people, rooms, stock and what stands in them"
-                raise InputError(f"`{shown(str(place))}` is closed to schemes", hint=hint)
+                raise InputError(f"{place} is closed to schemes", hint=hint)
 
 
 def add_step(
