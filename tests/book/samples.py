@@ -8,6 +8,7 @@ import pypdfium2
 
 from halfdrop.book.content import (
     Book,
+    BookCaution,
     BookFinding,
     BookLine,
     BookLines,
@@ -73,7 +74,7 @@ def book() -> Book:
         "rug", "9 × 12 ft", "1", "$1,200", "$1,200", "Take the next size.", "Order by actual size."
     )
     shopping = BookShopping(
-        verdict="The list comes to $1,200, $1,800 under the budget of $3,000.",
+        verdict="The list comes to $1,200, which leaves $1,800 of the budget of $3,000.",
         total="$1,200",
         budget=(("Budget", "$3,000"),),
         rooms=(BookLines("Living room", (line,), "$1,200"),),
@@ -94,7 +95,7 @@ def book() -> Book:
         scheme=BookScheme("First scheme", "As little as can be.", ("Move the rug.",)),
         rooms=(room,),
         shopping=shopping,
-        cautions=("Local codes go first.",),
+        cautions=(BookCaution("First", "Local codes go first.", "common practice, no source"),),
         workings=(
             BookWorking(
                 "Pad", (BookStep("pad wanted", "rug less inset", "9 ft less 2 in", "8′ 10″", "up", "s"),)

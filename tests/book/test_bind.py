@@ -11,7 +11,7 @@ import pytest
 
 import halfdrop.book
 from halfdrop.book.bind import TEMPLATES, make_book
-from halfdrop.book.content import Book, BookLine, BookLines, BookRoom
+from halfdrop.book.content import Book, BookCaution, BookLine, BookLines, BookRoom
 from tests.book.samples import Pages, book, finding, sheet
 
 HOSTILE = (
@@ -182,7 +182,7 @@ def _all_texts(made: Book, text: str) -> Book:
             replace(room, name=text, facts=((text, text),), wishes=text, survey=text, findings=(hostile,)),
         ),
         shopping=replace(made.shopping, rooms=(BookLines(text, (line,), "$1"),)),
-        cautions=(text,),
+        cautions=(BookCaution(text, text, text),),
     )
 
 

@@ -100,8 +100,10 @@ def test_stale_price_is_not_believed() -> None:
     assert [line.price for line in result.bought] == [None, None]
     assert "of the one it replaces" in result.bought[0].price_from
     assert (result.unpriced, result.total) == (2, usd(0))
-    assert "2 of 2 lines have no price yet and are not in the sum" in result.verdict
-    assert result.verdict.startswith("The list comes to at least $0")
+    assert result.verdict == (
+        "Nothing on the list is priced in USD yet; the budget is $3,000. "
+        "2 of 2 lines have no price yet and are not in the sum."
+    )
 
 
 def test_several_stock_items_are_no_price() -> None:
@@ -207,6 +209,25 @@ def test_other_currency_is_not_added() -> None:
     assert (result.foreign, result.unpriced) == (1, 0)
     assert result.total == usd(210)
     assert "1 of 2 lines is priced in another currency and is not in the sum" in result.verdict
+
+
+def test_unpriced_makes_the_sum_a_least() -> None:
+    """With a line unpriced, the list comes to at least its sum, and leaves at most the rest of the budget."""
+    job = document()
+    del job["stock"]["felt"]
+    assert listed(larger(), job=job).verdict == (
+        "The list comes to at least $1,200, which leaves at most $1,800 of the budget of $3,000. "
+        "1 of 2 lines has no price yet and is not in the sum."
+    )
+
+
+def test_why_is_the_step_that_did_it() -> None:
+    """A thing bought in one step and moved in another is bought for the first reason alone."""
+    result = listed(
+        larger(), step("Move it.", put(f"{RUG}/at/x", "9'")), step("Pull it.", put(f"{SOFA}/at/off", "1'"))
+    )
+    assert result.bought[0].why == "Take 9 × 12 ft."
+    assert [m.why for m in result.moved] == ["Pull it."]
 
 
 def test_kept_thing_that_leaves_is_cautioned() -> None:

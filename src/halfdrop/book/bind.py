@@ -15,11 +15,14 @@ import typst
 
 from halfdrop.book.content import Book, BookSheet
 from halfdrop.book.text import cleaned, paragraphs
+from halfdrop.drawing.metrics import text_width
 from halfdrop.drawing.notes import RING, SECOND
 from halfdrop.drawing.tokens import Font, fonts_folder, tokens
 
 TEMPLATES = ("main.typ", "look.typ", "front.typ", "rooms.typ", "shopping.typ", "back.typ")
 
+#: Room for the job's name in the running head [mm].
+HEAD = 112.0
 _WIDTHS = {"Semi Condensed": 87.5, "Condensed": 75.0}
 
 
@@ -57,6 +60,7 @@ def payload(book: Book) -> dict[str, Any]:
     data = asdict(book)
     data["brief"] = paragraphs(book.brief)
     data["date"] = calendar_day(book.date)
+    data["head"] = fitted(" ".join(book.job.split()), HEAD)
     number = 0
     for room, plain in zip(book.rooms, data["rooms"], strict=True):
         for part in ("found", "proposed"):
@@ -70,6 +74,16 @@ def payload(book: Book) -> dict[str, Any]:
     result: dict[str, Any] = cleaned(data)
     result["look"] = look()
     return result
+
+
+def fitted(text: str, width: float) -> str:
+    """Return a line of small lettering, cut with an ellipsis where it is wider than `width` [mm]."""
+    size = tokens().sizes["small"]
+    if text_width(text, size) <= width:
+        return text
+    while text and text_width(f"{text}…", size) > width:
+        text = text[:-1]
+    return f"{text.rstrip()}…"
 
 
 def calendar_day(date: str) -> str:

@@ -183,6 +183,15 @@ class BookValue:
 
 
 @dataclass(frozen=True)
+class BookCaution:
+    """A caution: what it is about (empty where it stands for itself), what it says, where it comes from."""
+
+    title: str
+    text: str
+    source: str = ""
+
+
+@dataclass(frozen=True)
 class BookScheme:
     """The scheme the book proposes: its name, its note, and its steps."""
 
@@ -224,6 +233,6 @@ class Book:
     scheme: BookScheme | None = None
     rooms: tuple[BookRoom, ...] = ()
     shopping: BookShopping | None = None
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[BookCaution, ...] = ()
     workings: tuple[BookWorking, ...] = ()
     values: tuple[BookValue, ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 import numpy as np
 
@@ -87,17 +88,16 @@ class Comparison:
                 pairs[source] = (named or fits)[0]
         return pairs
 
-    def _why(self, path: str) -> tuple[str, tuple[str, ...]]:
-        """Return the titles of the steps that touch a path, and the findings they clear."""
+    def _why(self, path: str, of: Literal["make", "place", "any"] = "any") -> tuple[str, tuple[str, ...]]:
+        """Return the titles of the steps that touch a thing, and the findings they clear.
+
+        `make` passes over steps that only move or turn it, `place` those that only do something else to it.
+        """
         pointer = "/" + path
         hits = [
             step
             for step in self.steps
-            if any(
-                way == pointer or way.startswith(pointer + "/") or pointer.startswith(way + "/")
-                for op in step.patch
-                for way in (op.path, op.from_ or op.path)
-            )
+            if any(_touches(way, pointer, of) for op in step.patch for way in (op.path, op.from_ or op.path))
         ]
         titles = tuple(dict.fromkeys(step.title for step in hits))
         return "; ".join(titles), tuple(dict.fromkeys(step.finding for step in hits if step.finding))
@@ -117,7 +117,7 @@ class Comparison:
         working = Working(f"{name}, {self._room(room)}: quantity and price")
         priced = price_of(self.proposed, thing, before, working)
         self._keep(working)
-        why, findings = self._why(path)
+        why, findings = self._why(path, "make")
         rug = isinstance(thing, Rug)
         line = Bought(
             room, (path,), "rug" if rug else "piece", name, thing_size(thing, units), priced.quantity,
@@ -160,7 +160,7 @@ class Comparison:
     def _leaves(self, room: str, path: str, key: str, thing: Thing, replaced: str = "") -> None:
         name = thing_name(key.partition("/")[2], thing)
         size = thing_size(thing, self.proposed.job.units)
-        self.leaves.append(Leaves(room, path, name, size, replaced, thing.keep, self._why(path)[0]))
+        self.leaves.append(Leaves(room, path, name, size, replaced, thing.keep, self._why(path, "make")[0]))
 
     def _changed(self, room: str, path: str, key: str, old: Thing, new: Thing) -> None:
         name = thing_name(key.partition("/")[2], new)
@@ -191,7 +191,7 @@ class Comparison:
 
     def _anchor(self, room: str, path: str, name: str) -> None:
         priced = from_stock(self.proposed, "anchor", lambda s: True)
-        why, findings = self._why(path)
+        why, findings = self._why(f"{path}/anchored")
         self.bought.append(
             Bought(
                 room, (path,), "anchor", f"tip-over anchors for {name}", "set of two straps", 1, "set",
@@ -211,7 +211,7 @@ class Comparison:
         if before == after:
             before = "where it stands"
         words = after if not turn else f"{after}, {turn}" if apart else turn
-        return Moved(room, path, name, before, words, distance, None, self._why(path)[0])
+        return Moved(room, path, name, before, words, distance, None, self._why(path, "place")[0])
 
     def _distance(self, path: str, old: Thing, new: Thing) -> float | None:
         _, room, kind, key = path.split("/")
@@ -258,6 +258,16 @@ class Comparison:
     def _keep(self, working: Working) -> None:
         if working.steps:
             self.workings.append(working)
+
+
+def _touches(way: str, pointer: str, of: Literal["make", "place", "any"]) -> bool:
+    """Return whether a path concerns a thing: the thing, what holds it, or a part of the kind asked for."""
+    if way == pointer or pointer.startswith(way + "/"):
+        return True
+    if not way.startswith(pointer + "/"):
+        return False
+    moves = way[len(pointer) + 1 :].split("/")[0] in ("at", "turn")
+    return of == "any" or moves == (of == "place")
 
 
 def _things(room: Room) -> dict[str, Thing]:

@@ -227,28 +227,39 @@ class ShoppingList:
 
     @property
     def verdict(self) -> str:
-        """The total against the budget, in one sentence, unpriced lines said."""
-        at_least = "at least " if self.unpriced or self.foreign else ""
-        text = f"The list comes to {at_least}{format_money(self.total)}"
-        if self.left is not None and self.budget is not None:
-            side = "under" if self.left.amount >= 0 else "over"
-            gap = self.left if self.left.amount >= 0 else -self.left
-            if gap.amount == 0:
-                text += f", which is the budget of {format_money(self.budget)}"
-            else:
-                text += f", {format_money(gap)} {side} the budget of {format_money(self.budget)}"
-        elif self.budget is not None:
-            text += f"; the budget of {format_money(self.budget)} is in another currency and is not compared"
-        text += "."
+        """The total against the budget, in words; lines not in the sum are said, and make it a least."""
         lines = len(self.bought) + len(self.coming)
+        said = []
         for count, one, more in (
             (self.unpriced, "has no price yet", "have no price yet"),
             (self.foreign, "is priced in another currency", "are priced in another currency"),
         ):
             if count:
                 what, end = (one, "is") if count == 1 else (more, "are")
-                text += f" {count} of {lines} lines {what} and {end} not in the sum."
-        return text
+                said.append(f"{count} of {lines} lines {what} and {end} not in the sum.")
+        return " ".join((self._sum(lines), *said))
+
+    def _sum(self, lines: int) -> str:
+        """Return the sentence on the sum and the budget."""
+        if not lines:
+            return "Nothing is bought."
+        missing = self.unpriced + self.foreign
+        if missing == lines:
+            kept = f"; the budget is {format_money(self.budget)}" if self.budget is not None else ""
+            return f"Nothing on the list is priced in {self.currency} yet{kept}."
+        text = f"The list comes to {'at least ' if missing else ''}{format_money(self.total)}"
+        if self.budget is None:
+            return f"{text}."
+        budget = format_money(self.budget)
+        if self.left is None:
+            return f"{text}; the budget of {budget} is in another currency and is not compared."
+        if self.left.amount < 0:
+            least = "at least " if missing else ""
+            return f"{text}, {least}{format_money(-self.left)} over the budget of {budget}."
+        most = "at most " if missing else ""
+        if self.left.amount == 0:
+            return f"{text}, which is the whole budget."
+        return f"{text}, which leaves {most}{format_money(self.left)} of the budget of {budget}."
 
     def to_json(self) -> dict[str, Any]:
         """Return the list as a JSON-compatible object."""

@@ -13,6 +13,7 @@ from halfdrop.base.formats import Units
 from halfdrop.book.bind import make_book
 from halfdrop.book.content import (
     Book,
+    BookCaution,
     BookRoom,
     BookScheme,
     BookSheet,
@@ -24,6 +25,7 @@ from halfdrop.buying.shopping import shopping_list
 from halfdrop.drawing.changes import changes
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet
+from halfdrop.job.cautions import cautions_for
 from halfdrop.job.model import SchemeStep
 from halfdrop.services.auditing import Progress, judged
 from halfdrop.services.book_facts import date_text, job_facts, room_facts, sentence, wishes
@@ -35,10 +37,16 @@ from halfdrop.services.surveying import report
 
 #: What every book says, whatever is in it.
 GENERAL = (
-    "This book is a decorator's advice. Where it touches structure, wiring, gas, water, escape in a fire or "
-    "anything that is fixed to a wall or ceiling, local codes and the work of licensed people go before it.",
-    "Dimensions are adjusted from a tape survey; what is made to measure is measured again, in place, by "
-    "whoever makes it.",
+    BookCaution(
+        "First",
+        "This book is a decorator's advice. Where it touches structure, wiring, gas, water, escape in a fire "
+        "or anything fixed to a wall or ceiling, local codes and the work of licensed people go before it.",
+    ),
+    BookCaution(
+        "Dimensions",
+        "They are adjusted from a tape survey. What is made to measure is measured again, in place, by "
+        "whoever makes it.",
+    ),
 )
 
 
@@ -197,10 +205,27 @@ class _Composition:
             only=only,
         )
 
-    def cautions(self, listed: ShoppingList | None) -> tuple[str, ...]:
-        said = [f.caution for f in (*self.found, *self.open_after) if f.caution]
+    def cautions(self, listed: ShoppingList | None) -> tuple[BookCaution, ...]:
+        general = [
+            BookCaution(c.title, c.text, f"{c.source}. Sureness: {c.sure}.")
+            for c in cautions_for(self.after.job, self.after.practice)
+        ]
+        rooms = self.job.found.cases
+        by_room: dict[tuple[str, str], None] = {
+            (f.caution, rooms[f.room].room.model.name): None
+            for f in (*self.found, *self.open_after)
+            if f.caution
+        }
+        noted: dict[str, list[str]] = {}
+        for text, name in by_room:
+            noted.setdefault(text, []).append(name)
         bought = listed.cautions if listed is not None else ()
-        return tuple(dict.fromkeys((*GENERAL, *said, *bought)))
+        return (
+            *GENERAL,
+            *(BookCaution(", ".join(names), text) for text, names in noted.items()),
+            *(BookCaution("Buying" if i == 0 else "", text) for i, text in enumerate(bought)),
+            *general,
+        )
 
     def workings(self, rooms: Sequence[str], listed: ShoppingList | None) -> tuple[BookWorking, ...]:
         surveys = []

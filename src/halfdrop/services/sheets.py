@@ -70,7 +70,8 @@ def sheet(
     if view == "before-after" and scheme is None:
         raise UsageError("before and after needs a scheme", hint="add `--scheme NAME`")
     state = job.under(scheme)
-    margin = notes_of(state.findings(room)) if notes and view != "survey" else []
+    judged = job.found if view == "before-after" else state  # its notes are marked on the room as found
+    margin = notes_of(judged.findings(room)) if notes and view != "survey" else []
     return drawn(
         view,
         job.found.case(room),
