@@ -111,7 +111,11 @@ def drawn(
         Where notes that do not fit go on.
     """
     info, units = found.job.job, found.job.job.units
-    names = {"plan": "Plan as proposed" if proposed else "Plan as found", "before-after": "Before and after", "survey": "Survey"}
+    names = {
+        "plan": "Plan as proposed" if proposed else "Plan as found",
+        "before-after": "Before and after",
+        "survey": "Survey",
+    }
     title = TitleInfo(
         job=info.name,
         room=after.room.model.name,
@@ -129,7 +133,14 @@ def drawn(
         )
     before = found.room if proposed else None
     return plan_sheet(
-        after.room, title=title, notes=notes, before=before, paper=paper, scale=scale, units=units, onward=onward
+        after.room,
+        title=title,
+        notes=notes,
+        before=before,
+        paper=paper,
+        scale=scale,
+        units=units,
+        onward=onward,
     )
 
 
