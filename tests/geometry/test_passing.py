@@ -3,7 +3,9 @@ measure."""
 
 from __future__ import annotations
 
+import csv
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -28,9 +30,23 @@ from halfdrop.geometry.plane import rectangle, turned
 from halfdrop.geometry.poses import Box, level_poses, tilted_poses
 
 INCH = 0.0254
+TABLE = Path(__file__).parents[1] / "published" / "safety_turn.csv"
 ways = st.floats(0.3, 3.0)
 sizes = st.floats(0.05, 3.0)
 grow = st.floats(0.0, 0.5)
+
+
+def _turns() -> list[dict[str, str]]:
+    lines = TABLE.read_text(encoding="utf-8").splitlines()
+    assert lines[0].startswith("# source:")
+    return list(csv.DictReader(lines[1:]))
+
+
+@pytest.mark.parametrize("row", _turns(), ids=lambda row: f"{row['a']} to {row['b']}, {row['depth']} deep")
+def test_the_table_of_turns(row: dict[str, str]) -> None:
+    """The longest that goes round comes out to every digit of the table."""
+    length, _ = longest_round_turn(float(row["a"]), float(row["b"]), float(row["depth"]))
+    assert length == pytest.approx(float(row["longest"]), abs=5e-7)
 
 
 @given(ways, ways)
@@ -317,8 +333,10 @@ def test_working_can_be_checked_by_hand() -> None:
     assert working["steps"][0]["values"] == "2′ 6″ + 2 × 1″"
     assert working["steps"][0]["result"] == "2′ 8″"
     assert working["steps"][-1]["result"] == "−1″"
-    turned = pass_turn(Box(2.0, 0.6, 0.7), 1.0, 1.0, 2.0).working("Turn", "metric").to_json()
-    assert "45°" in str(turned["steps"]) or "sin" in str(turned["steps"]) or "clear" in str(turned["steps"])
+    bench = pass_turn(Box(1.5, 0.6, 3.0, upright_only=True), 1.0, 1.0, 3.5).working("Turn", "metric").to_json()
+    assert bench["steps"][0]["values"] == "1000 mm / sin 45° + 1000 mm / cos 45° − 600 mm / (sin 45° · cos 45°)"
+    assert bench["steps"][-1]["values"] == "1628 mm − 1500 mm"
+    assert bench["steps"][-1]["result"] == "128 mm"
 
 
 @pytest.mark.parametrize("size", [(0.0, 1.0, 1.0), (1.0, -1.0, 1.0)])

@@ -142,6 +142,13 @@ def clearing_move(thing: Movable, other: BaseGeometry, way: Array, wanted: float
     return high
 
 
+def stays_inside(case: RoomCase, thing: Movable, by: Array) -> bool:
+    """Return whether a thing moved by a plan vector [m] still stands in the room (or did not before either)."""
+    there = translate(thing.footprint, float(by[0]), float(by[1]))
+    outline = case.memo("outline, 1 mm eased", lambda: case.room.outline.buffer(1e-3))
+    return bool(outline.covers(there)) or not outline.covers(thing.footprint)
+
+
 def clearing_moves(
     case: RoomCase, thing: Movable, other: BaseGeometry, wanted: float = 0.0
 ) -> Iterator[tuple[float, Patch]]:
@@ -149,7 +156,7 @@ def clearing_moves(
     found = []
     for way in directions(case, thing):
         by = clearing_move(thing, other, way, wanted)
-        if by is None or by < 1e-6:
+        if by is None or by < 1e-6 or not stays_inside(case, thing, way * by):
             continue
         together = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
         patch = moved_together(case, together, way * by)
@@ -215,6 +222,7 @@ __all__ = [
     "removed",
     "shifted",
     "standing_on",
+    "stays_inside",
     "step",
     "text",
     "turned_in_place",

@@ -20,6 +20,7 @@ from halfdrop.audit.moves import (
     moved,
     placed_at,
     removed,
+    stays_inside,
     step,
     text,
     with_what_it_carries,
@@ -152,7 +153,7 @@ def making_room(
         by = clearing_move(piece, other, way, wanted)
         if by is None or by < 1e-6:
             continue
-        for more in FURTHER:
+        for more in (m for m in FURTHER if stays_inside(case, piece, way * (by + m))):
             for things in options:
                 patch = moved_all(case, things, way * (by + more))
                 if patch:

@@ -24,7 +24,7 @@ import shapely
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.circulation.shared import short, taking_out
+from halfdrop.audit.rules.circulation.shared import listed, short, taking_out
 from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, floor_of, narrow_finding, narrows, widening
 from halfdrop.base.tolerance import at_least
 from halfdrop.job.way_out import OUTSIDE, exits, inward
@@ -45,17 +45,20 @@ def _leads(case: RoomCase) -> Iterator[Lead]:
     floor, room = floor_of(case), case.room
     out = exits(case.job, room.id)
     end = frozenset[int]().union(*(floor.doors[i] for i in out))
-    names = " or ".join(f"the {room.openings[i].name}" for i in out)
     for key in inward(case.job, room.id):
-        name = f"from the {room.openings[key].name} to {names}"
-        yield Lead(floor.doors[key], end, "hazards.exit_path", name)
+        yield Lead(floor.doors[key], end, "hazards.exit_path", f"the {room.openings[key].name}")
     for piece in room.floor_pieces.values():
         if piece.type not in BEDS | SEATING:
             continue
         sides = [piece.front_zone(_BESIDE), piece.side_zone(1, _BESIDE), piece.side_zone(-1, _BESIDE)]
         start = floor.space.faces_touching(shapely.union_all(sides), BODY)
         if start:
-            yield Lead(start, end, "hazards.exit_place", f"from the {piece.name} to {names}")
+            yield Lead(start, end, "hazards.exit_place", f"the {piece.name}")
+
+
+def _goal(case: RoomCase) -> str:
+    """Return what a message calls the door or doors that lead out."""
+    return " or ".join(f"the {case.room.openings[i].name}" for i in exits(case.job, case.room.id))
 
 
 def _found(case: RoomCase) -> tuple[list[Narrow], list[Lead]]:
@@ -68,14 +71,14 @@ def check(case: RoomCase) -> Iterator[Finding]:
     """Yield a finding for each gap too narrow on a way out, for the ways that are shut, and for a narrow outside door."""
     found, shut = _found(case)
     for narrow in found:
-        yield narrow_finding(case, rule_id(__name__), GRADE, narrow, WHY, CAUTION)
+        yield narrow_finding(case, rule_id(__name__), narrow, _goal(case), WHY, CAUTION)
     if shut:
         yield case.finding(
             rule_id(__name__),
             GRADE,
             (),
-            f"There is no way {shut[0].name}{f' (nor {len(shut) - 1} more)' if len(shut) > 1 else ''}: what stands "
-            f"there shuts it. {case.say(case.length(shut[0].key), 'up')} is wanted, {WHY}",
+            f"There is no way from {listed(lead.name for lead in shut)} to {_goal(case)}: what stands there shuts "
+            f"it. {case.say(case.length(shut[0].key), 'up')} is wanted, {WHY}",
             measured=0.0,
             wanted=case.length(shut[0].key),
             practice=shut[0].key,

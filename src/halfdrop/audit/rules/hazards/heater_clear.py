@@ -38,6 +38,7 @@ _KEYS = {
     "radiator": "hazards.radiator_clear",
 }
 CAUTION = "Follow the heater's label and the local code; gas, electric and wood heaters are a licensed person's work."
+_WHY = {"radiator": "its heat gets out and nothing dries and cracks before it"}
 _Thing = StandingPiece | LyingRug
 
 
@@ -81,7 +82,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 GRADE,
                 (thing, heater),
                 f"The {thing.name} {where} the {heater.name}; {case.say(wanted, 'up')} is wanted, "
-                "so that nothing scorches or catches fire.",
+                f"so that {_WHY.get(heater.model.kind, 'nothing scorches or catches fire')}.",
                 measured=gap,
                 wanted=wanted,
                 sigma=room.sigma(thing, heater, p, q),

@@ -30,7 +30,7 @@ _WANTED = ("hazards.exit_path", "hazards.exit_place", "hazards.stair_head_pinch"
 
 @dataclass(frozen=True)
 class Lead:
-    """One way to be judged: between which faces, how wide it has to be by which value, what a message calls it."""
+    """One way to be judged: between which faces, how wide it has to be by which value, where it begins."""
 
     start: frozenset[int]
     end: frozenset[int]
@@ -53,7 +53,7 @@ class Narrow:
     p, q : Array (2,)
         The closest points, on `one` and on `other` [m].
     leads : tuple of str
-        The ways through it.
+        Where the ways through it begin.
     """
 
     width: float
@@ -112,15 +112,15 @@ def _narrow(floor: WayFloor, gate: Gate, wanted: float, key: str, leads: list[st
     return Narrow(gate.width, wanted, key, one, other, p, q, tuple(dict.fromkeys(leads)))
 
 
-def narrow_finding(case: RoomCase, rule: str, grade: Grade, found: Narrow, why: str, caution: str) -> Finding:
-    """Return the finding of a narrow place: how wide it is between what, on which ways."""
+def narrow_finding(case: RoomCase, rule: str, found: Narrow, goal: str, why: str, caution: str) -> Finding:
+    """Return the finding of a narrow place: how wide it is between what, on the ways from where to the goal."""
     wide = f"is {case.say(found.width)} wide" if found.width > 1e-3 else "is shut"
     shown = found.width > 1e-3
     return case.finding(
         rule,
-        grade,
+        Grade.HAZARD,
         (found.one,) if isinstance(found.other, Wall) else (found.one, found.other),
-        f"The way {listed(found.leads)} {wide} between {the(found.one)} and {the(found.other)}; "
+        f"The way to {goal} from {listed(found.leads)} {wide} between {the(found.one)} and {the(found.other)}; "
         f"{case.say(found.wanted, 'up')} is wanted, {why}",
         measured=found.width,
         wanted=found.wanted,

@@ -31,7 +31,9 @@ from halfdrop.room import FixedFitting, LyingRug
 
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.stair_head_clear", "hazards.stair_head_pinch", "hazards.rug_at_stair_head")
-CAUTION = "Guards, handrails and landings are for the local code and a licensed person; no loose rug lies there."
+CAUTION = (
+    "Guards, handrails and landings are for the local code and a licensed person; no loose rug lies there."
+)
 
 
 def _landing(case: RoomCase, head: FixedFitting, inset: float = 0.0) -> Polygon:
@@ -54,7 +56,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
         yield from _standing(case, head)
         yield from _lying(case, head)
         for narrow in _found(case, head):
-            yield narrow_finding(case, rule_id(__name__), GRADE, narrow, _WHY, CAUTION)
+            yield narrow_finding(case, rule_id(__name__), narrow, f"the {head.name}", _WHY, CAUTION)
 
 
 _WHY = "so that nobody is turned aside where a step too far is a fall."
@@ -98,7 +100,9 @@ def _lying(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
         if at_most(reach, most):
             continue
         p, q, _ = closest(rug.footprint, _nosing(head))
-        allowed = "none is wanted there" if at_most(most, 0.0) else f"{case.say(most, 'down')} at most is wanted"
+        allowed = (
+            "none is wanted there" if at_most(most, 0.0) else f"{case.say(most, 'down')} at most is wanted"
+        )
         yield case.finding(
             rule_id(__name__),
             GRADE,
@@ -123,10 +127,7 @@ def _found(case: RoomCase, head: FixedFitting) -> list[Narrow]:
         floor = floor_of(case)
         end = floor.space.faces_touching(_landing(case, head), case.length("hazards.stair_head_pinch"))
         doors = [o for o in case.room.openings.values() if o.is_way]
-        leads = [
-            Lead(floor.doors[d.id], end, "hazards.stair_head_pinch", f"from the {d.name} to the {head.name}")
-            for d in doors
-        ]
+        leads = [Lead(floor.doors[d.id], end, "hazards.stair_head_pinch", f"the {d.name}") for d in doors]
         return narrows(case, leads)[0] if end else []
 
     return case.memo(f"stair head {head.id}", work_out)
@@ -141,7 +142,9 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         *_, kind, key = finding.subjects[0].split("/")
         thing = case.room.rugs[key] if kind == "rugs" else case.room.pieces[key]
         for by, patch in clearing_moves(case, thing, _landing(case, head)):
-            yield Proposal("move", f"Move the {thing.name} {case.say(by, 'up')} clear of the {head.name}.", patch)
+            yield Proposal(
+                "move", f"Move the {thing.name} {case.say(by, 'up')} clear of the {head.name}.", patch
+            )
         if isinstance(thing, LyingRug):
             if not thing.model.keep:
                 yield Proposal("remove", f"Take the {thing.name} out of the room.", removed(thing))
