@@ -47,7 +47,12 @@ def whole_job(rooms: int) -> float:
     document, parsed = state.document, state.job
 
     def judge() -> object:
-        fresh = Auditor(document, parsed, state.practice, {k: type(c)(c.job, c.room, c.practice) for k, c in state.cases.items()})
+        fresh = Auditor(
+            document,
+            parsed,
+            state.practice,
+            {k: type(c)(c.job, c.room, c.practice) for k, c in state.cases.items()},
+        )
         return fresh.findings()
 
     return best(judge, 3)

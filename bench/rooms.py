@@ -51,13 +51,20 @@ def room(pieces: int, seed: int = 1) -> dict[str, Any]:
             "heights": {"center": "2.6 m"},
         },
         "openings": {
-            "d1": {**door, "wall": "AB"}, "d2": {**door, "wall": "CD"},
-            "w1": {**window, "wall": "BC"}, "w2": {**window, "wall": "DA"},
+            "d1": {**door, "wall": "AB"},
+            "d2": {**door, "wall": "CD"},
+            "w1": {**window, "wall": "BC"},
+            "w2": {**window, "wall": "DA"},
         },  # fmt: skip
         "pieces": standing,
         "rugs": {
-            "rug": {"width": "2.4 m", "length": "3 m", "at": {"x": _mm(w / 2), "y": _mm(d / 2)}, "pile": "8 mm",
-                    "pad": {"thickness": "4 mm"}}
+            "rug": {
+                "width": "2.4 m",
+                "length": "3 m",
+                "at": {"x": _mm(w / 2), "y": _mm(d / 2)},
+                "pile": "8 mm",
+                "pad": {"thickness": "4 mm"},
+            }
         },  # fmt: skip
     }
 

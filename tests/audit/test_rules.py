@@ -86,9 +86,7 @@ def _breaks(case: Case, key: str, delta: float) -> bool:
     return before != after  # a finding more or less, or of another grade
 
 
-@pytest.mark.parametrize(
-    ("rule", "key"), [(rule, key) for rule in RULES for key in rule.practice], ids=_id
-)
+@pytest.mark.parametrize(("rule", "key"), [(rule, key) for rule in RULES for key in rule.practice], ids=_id)
 def test_moving_the_limit_breaks_a_case(rule: Rule, key: str) -> None:
     """Each limit is shown to the millimetre: moved by so little, some case of the table comes out otherwise."""
     kind = Auditor.of(table(rule.id)[0].document).practice[key].kind
@@ -97,9 +95,7 @@ def test_moving_the_limit_breaks_a_case(rule: Rule, key: str) -> None:
     assert any(_breaks(case, key, sign * SHIFT[kind]) for case in table(rule.id) for sign in (1, -1))
 
 
-@pytest.mark.parametrize(
-    "case", [case for case in CASES if case.role == "exact"], ids=_id
-)
+@pytest.mark.parametrize("case", [case for case in CASES if case.role == "exact"], ids=_id)
 def test_exact_case_is_exact(case: Case) -> None:
     """A case that passes exactly stops passing when one of the rule's limits moves by a hair."""
     auditor = Auditor.of(case.document)

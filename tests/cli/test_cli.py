@@ -61,7 +61,20 @@ def test_audit_prints_one_json_document_with_the_promised_parts(halfdrop: Halfdr
     assert answer.code == 0
     findings = answer.json["findings"]
     assert findings
-    parts = "id rule grade room subjects measured wanted unit certainty source message remedies".split()
+    parts = [
+        "id",
+        "rule",
+        "grade",
+        "room",
+        "subjects",
+        "measured",
+        "wanted",
+        "unit",
+        "certainty",
+        "source",
+        "message",
+        "remedies",
+    ]
     for finding in findings:
         assert all(part in finding for part in parts)
         for remedy in finding["remedies"]:
@@ -88,7 +101,11 @@ def test_usage_and_input_faults(halfdrop: Halfdrop, demo: Path, tmp_path: Path) 
         (("audit", demo, "--scheme", "frist"), 3, "frist"),
         (("explain", "hazards.heater"), 2, "hazards.heater-clear"),
         (("practice", "rags"), 2, "rags"),
-        (("plan", demo, "--room", "living", "--view", "before-after", "-o", tmp_path / "x.svg"), 2, "--scheme"),
+        (
+            ("plan", demo, "--room", "living", "--view", "before-after", "-o", tmp_path / "x.svg"),
+            2,
+            "--scheme",
+        ),
         (("plan", demo, "--room", "living", "-o", tmp_path / "x.jpg"), 2, "known: svg, dxf, pdf, png"),
         (("plan", demo, "--room", "living", "--paper", "a99", "-o", tmp_path / "x.svg"), 3, "a99"),
     ]
@@ -104,7 +121,9 @@ def test_usage_and_input_faults(halfdrop: Halfdrop, demo: Path, tmp_path: Path) 
 def test_all_faults_of_a_file_at_once_with_their_lines(halfdrop: Halfdrop, demo: Path) -> None:
     """A file with three faults reports three, each with file, line and path."""
     text = demo.read_text(encoding="utf-8")
-    text = text.replace("type: sofa,", "type: sofia,").replace("height: 84 in, at: {wall: AB", "hieght: 84 in, at: {wall: AB")
+    text = text.replace("type: sofa,", "type: sofia,").replace(
+        "height: 84 in, at: {wall: AB", "hieght: 84 in, at: {wall: AB"
+    )
     text = text.replace("pile: 3/8 in", "pile: 3/8")
     demo.write_text(text, encoding="utf-8")
     answer = halfdrop("check", demo)
@@ -115,7 +134,9 @@ def test_all_faults_of_a_file_at_once_with_their_lines(halfdrop: Halfdrop, demo:
     assert f"{demo}:" in answer.err or "quince.yaml:" in answer.err
 
 
-def test_a_bug_of_ours_exits_with_70_and_says_so(halfdrop: Halfdrop, demo: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_bug_of_ours_exits_with_70_and_says_so(
+    halfdrop: Halfdrop, demo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """What is not a user's fault is told apart from one."""
     monkeypatch.setattr("halfdrop.services.auditing.judged", lambda *a, **k: 1 / 0)
     answer = halfdrop("audit", demo)
@@ -137,7 +158,18 @@ def test_accept_writes_a_scheme_and_leaves_the_rooms_as_found(halfdrop: Halfdrop
     scheme = loaded.job.schemes["first"]
     assert scheme.name == "As little as possible"
     assert [step.finding for step in scheme.steps] == [remedy.partition("#")[0]]
-    left = halfdrop("audit", demo, "--room", "living", "--scheme", "first", "--no-remedies", "--json", "--fail-on", "never")
+    left = halfdrop(
+        "audit",
+        demo,
+        "--room",
+        "living",
+        "--scheme",
+        "first",
+        "--no-remedies",
+        "--json",
+        "--fail-on",
+        "never",
+    )
     assert remedy.partition("#")[0] not in {f["id"] for f in left.json["findings"]}
     listed = halfdrop("scheme", "list", demo)
     assert "As little as possible" in listed.out
@@ -162,7 +194,9 @@ def test_accept_all_leaves_less_open_and_compare_shows_it(halfdrop: Halfdrop, de
 
 
 @pytest.mark.parametrize("ending", ["svg", "dxf", "pdf", "png"])
-def test_plan_writes_each_format_twice_alike(halfdrop: Halfdrop, demo: Path, tmp_path: Path, ending: str) -> None:
+def test_plan_writes_each_format_twice_alike(
+    halfdrop: Halfdrop, demo: Path, tmp_path: Path, ending: str
+) -> None:
     """A sheet is written in each format, and the same sheet is the same bytes."""
     heads = {"svg": b"<", "dxf": b"  0", "pdf": b"%PDF", "png": b"\x89PNG"}
     for view in ("plan", "survey"):
@@ -200,7 +234,15 @@ def test_explain_lists_and_tells(halfdrop: Halfdrop) -> None:
     listed = halfdrop("explain", "--json").json
     assert "hazards.heater-clear" in {r["id"] for r in listed}
     told = halfdrop("explain", "hazards.heater-clear").out
-    for part in ("Why:", "Source:", "Fails:", "Passes exactly:", "Silent:", "Caution:", "hazards.heater_clear"):
+    for part in (
+        "Why:",
+        "Source:",
+        "Fails:",
+        "Passes exactly:",
+        "Silent:",
+        "Caution:",
+        "hazards.heater_clear",
+    ):
         assert part in told
 
 

@@ -122,7 +122,9 @@ class Auditor:
 _INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "note"})
 
 
-def _case(job: Job, room_id: str, room: Room, practice: Practice, survey: SurveyResult | None = None) -> RoomCase:
+def _case(
+    job: Job, room_id: str, room: Room, practice: Practice, survey: SurveyResult | None = None
+) -> RoomCase:
     try:
         adjusted = survey if survey is not None else adjust_survey(room.survey, practice)
         resolved = resolve_room(room_id, room, adjusted, practice)

@@ -83,7 +83,9 @@ def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
     return total
 
 
-def remedies_for(auditor: Auditor, finding: Finding, known: Iterable[Finding], budget: Budget = Budget()) -> tuple[Remedy, ...]:  # noqa: B008
+def remedies_for(
+    auditor: Auditor, finding: Finding, known: Iterable[Finding], budget: Budget = Budget()
+) -> tuple[Remedy, ...]:  # noqa: B008
     """Return up to three proven remedies of a finding, the least disturbing first.
 
     Parameters
@@ -129,7 +131,14 @@ def remedies_for(auditor: Auditor, finding: Finding, known: Iterable[Finding], b
             name = f"{finding.id}#{proposal.kind}"
             offered.append(
                 Remedy(
-                    name, proposal.kind, proposal.title, proposal.patch, proposal.cost, proposal.unpriced, weight, proof
+                    name,
+                    proposal.kind,
+                    proposal.title,
+                    proposal.patch,
+                    proposal.cost,
+                    proposal.unpriced,
+                    weight,
+                    proof,
                 )
             )
     return tuple(offered)
@@ -152,7 +161,9 @@ def prove(
                 return None
             old = before.get(new.id)
             grave = new.grade.rank <= finding.grade.rank
-            if grave and (old is None or old.grade.rank > new.grade.rank or new.shortfall > old.shortfall + WORSE):
+            if grave and (
+                old is None or old.grade.rank > new.grade.rank or new.shortfall > old.shortfall + WORSE
+            ):
                 return None
             if old is None:
                 lesser.append(new.id)

@@ -34,6 +34,9 @@ complete_schemes = _keys("schemes")
 job_argument = click.argument("job", type=click.Path(path_type=Path, dir_okay=False))
 room_option = click.option("--room", metavar="ROOM", help="Only this room.", shell_complete=complete_rooms)
 scheme_option = click.option(
-    "--scheme", metavar="SCHEME", help="The job under this scheme; as found without it.", shell_complete=complete_schemes
+    "--scheme",
+    metavar="SCHEME",
+    help="The job under this scheme; as found without it.",
+    shell_complete=complete_schemes,
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print one JSON document on stdout.")

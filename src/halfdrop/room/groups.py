@@ -146,8 +146,12 @@ def seating_groups(room: ResolvedRoom, practice: Practice) -> list[SeatingGroup]
         if not members:
             break
         named = [k for k, m in members.items() if table.model.group and m[0].model.group == table.model.group]
-        key = named[0] if named else min(
-            members, key=lambda k: min(float(p.footprint.distance(table.footprint)) for p in members[k])
+        key = (
+            named[0]
+            if named
+            else min(
+                members, key=lambda k: min(float(p.footprint.distance(table.footprint)) for p in members[k])
+            )
         )
         served[key].append(table)
     return [

@@ -83,7 +83,11 @@ class ResolvedRoom:
         found: dict[str, Thing] = {p.path: p for p in self.floor_pieces.values()}
         for fitting in self.fittings.values():
             low = float(fitting.model.bottom or 0.0)
-            if fitting.depth > 0.03 and low < 1.98 and fitting.model.kind not in ("stair head", "outlet", "switch"):
+            if (
+                fitting.depth > 0.03
+                and low < 1.98
+                and fitting.model.kind not in ("stair head", "outlet", "switch")
+            ):
                 found[fitting.path] = fitting
         return found
 
@@ -97,12 +101,12 @@ class ResolvedRoom:
         low, high = span_along(thing.corners, wall.start, wall.direction)
         if high <= 0 or low >= wall.length:
             return None
-        part = Polygon(
-            [wall.start, wall.end, wall.end + 1e-4 * wall.inward, wall.start + 1e-4 * wall.inward]
-        )
+        part = Polygon([wall.start, wall.end, wall.end + 1e-4 * wall.inward, wall.start + 1e-4 * wall.inward])
         return float(part.distance(thing.footprint))
 
-    def sigma(self, a: Thing | WallOpening | Wall, b: Thing | WallOpening | Wall, p: Array, q: Array) -> float:
+    def sigma(
+        self, a: Thing | WallOpening | Wall, b: Thing | WallOpening | Wall, p: Array, q: Array
+    ) -> float:
         """Return the standard error of the distance from point `p` on `a` to point `q` on `b` [m]."""
         first = wall_anchor(a) if isinstance(a, Wall) else a.anchor
         second = wall_anchor(b) if isinstance(b, Wall) else b.anchor
@@ -117,12 +121,16 @@ class ResolvedRoom:
     def clear_height(self) -> float | None:
         """Least clear height under the ceiling and any beam [m], or None where no height was taped."""
         heights = [float(h) for h in self.model.survey.heights.values()]
-        heights += [float(f.model.bottom) for f in self.fittings.values() if f.model.kind == "beam" and f.model.bottom]
+        heights += [
+            float(f.model.bottom) for f in self.fittings.values() if f.model.kind == "beam" and f.model.bottom
+        ]
         return min(heights) if heights else None
 
     def free_floor(self, grow: float = 0.0) -> Polygon | MultiPolygon:
         """Return the floor not stood on, things grown by `grow` [m]."""
-        things = unary_union([t.footprint.buffer(grow) if grow else t.footprint for t in self.blocks.values()])
+        things = unary_union(
+            [t.footprint.buffer(grow) if grow else t.footprint for t in self.blocks.values()]
+        )
         return self.outline.difference(things)
 
 
@@ -222,8 +230,12 @@ class _Frame:
         near = origin + float(opening.along) * u
         far = near + float(opening.width) * u
         start, end = (near, far) if origin is wall.start else (far, near)
-        if (end - wall.start) @ wall.direction > wall.length + 0.02 or (start - wall.start) @ wall.direction < -0.02:
-            over = max((end - wall.start) @ wall.direction - wall.length, -((start - wall.start) @ wall.direction))
+        if (end - wall.start) @ wall.direction > wall.length + 0.02 or (
+            start - wall.start
+        ) @ wall.direction < -0.02:
+            over = max(
+                (end - wall.start) @ wall.direction - wall.length, -((start - wall.start) @ wall.direction)
+            )
             raise InputError(
                 f"{opening.kind} `{key}` runs {over * 1000:.0f} mm past the end of wall {wall.name}",
                 at=At(path=path),
@@ -232,7 +244,15 @@ class _Frame:
         anchor = Anchor(path, indices, origin, u, wall.inward, wall.length, self.position_sigma, 0.0)
         swing, leaves = _leaves(opening, wall, start, end)
         return WallOpening(
-            id=key, path=path, model=opening, wall=wall, start=start, end=end, anchor=anchor, swing=swing, leaves=leaves
+            id=key,
+            path=path,
+            model=opening,
+            wall=wall,
+            start=start,
+            end=end,
+            anchor=anchor,
+            swing=swing,
+            leaves=leaves,
         )
 
 

@@ -16,7 +16,9 @@ from halfdrop.room.walls import Anchor, Wall
 SEATING = frozenset({"sofa", "loveseat", "sectional", "armchair", "chaise", "recliner"})
 #: What takes a person in a conversation besides upholstery.
 LIGHT_SEATING = frozenset({"ottoman", "bench", "stool"})
-SURFACES = frozenset({"coffee table", "side table", "console", "nightstand", "dining table", "desk", "ottoman"})
+SURFACES = frozenset(
+    {"coffee table", "side table", "console", "nightstand", "dining table", "desk", "ottoman"}
+)
 STORAGE = frozenset({"dresser", "chest", "wardrobe", "bookcase", "cabinet", "media unit", "sideboard"})
 TABLES = frozenset({"coffee table", "side table", "console", "dining table", "desk", "nightstand"})
 BEDS = frozenset({"bed", "crib"})

@@ -114,7 +114,9 @@ def wall_anchor(wall: Wall) -> Anchor:
     )
 
 
-def sigma_between(p: Array, a: Anchor, q: Array, b: Anchor, covariance: Array, direction: Array | None = None) -> float:
+def sigma_between(
+    p: Array, a: Anchor, q: Array, b: Anchor, covariance: Array, direction: Array | None = None
+) -> float:
     """Return the standard error of the distance from `p` (on thing a) to `q` (on thing b) [m].
 
     First-order propagation of the survey's covariance and the things' own errors.

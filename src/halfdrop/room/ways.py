@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from halfdrop.base.tolerance import at_least
@@ -42,11 +42,24 @@ class WayFloor:
         Whose the shapes are that its gates name by number.
     doors : dict
         The faces each doorway opens on, by the opening's id.
+    jambs : tuple of (Array, WallOpening)
+        The corners of the doorways: what pinches there is the doorway's, though a wall ends there too.
     """
 
     space: FreeSpace
     owners: tuple[Owner, ...]
     doors: dict[str, frozenset[int]]
+    jambs: tuple[tuple[Array, WallOpening], ...]
+
+    def makers(self, gate: Gate) -> tuple[Owner, Owner]:
+        """Return what makes a gate."""
+        one, other = (self._maker(self.owners[n], p) for n, p in ((gate.a, gate.p), (gate.b, gate.q)))
+        return one, other
+
+    def _maker(self, owner: Owner, at: Array) -> Owner:
+        if isinstance(owner, Wall):
+            return next((door for corner, door in self.jambs if np.hypot(*(corner - at)) < 1e-6), owner)
+        return owner
 
 
 @dataclass(frozen=True, eq=False)
@@ -127,23 +140,33 @@ def way_floor(room: ResolvedRoom, practice: Practice, cap: float) -> WayFloor:
     """Cut a room's floor by every gate narrower than `cap` [m]; what is lower than a step over is no obstacle."""
     low = practice.length("circulation.step_over")
     things = [t for t in room.blocks.values() if not (isinstance(t, StandingPiece) and t.height <= low)]
-    outline, edges = _open_outline(room)
-    space = free_space(outline, [t.footprint for t in things], cap=cap)
-    doors = {
-        o.id: space.faces_at(o.center - DOORWAY / 2 * o.wall.inward)
-        for o in room.openings.values()
-        if o.is_way
-    }
-    return WayFloor(space, (*things, *edges), doors)
+    outline, edges, beyond = _open_outline(room)
+    space = free_space(outline, [t.footprint for t in things], cap=cap, open_edges=beyond)
+    doors = {o.id: space.faces_meeting(_sill(o)) for o in room.openings.values() if o.is_way}
+    ring = shapely.get_coordinates(outline.exterior)
+    jambs = [
+        (ring[k + i], owner)
+        for k, owner in enumerate(edges)
+        if isinstance(owner, WallOpening) and k not in beyond
+        for i in (0, 1)
+    ]
+    return WayFloor(space, (*things, *edges), doors, tuple(jambs))
 
 
-def _open_outline(room: ResolvedRoom) -> tuple[Polygon, list[Owner]]:
-    """Return the outline with its doorways open, and whose each edge is."""
+def _sill(door: WallOpening) -> BaseGeometry:
+    """Return the line across a doorway, halfway into its wall: whoever comes in may come in anywhere on it."""
+    half = (door.clear / 2 - 1e-3) * door.wall.direction
+    middle = door.center - DOORWAY / 2 * door.wall.inward
+    return LineString((middle - half, middle + half))
+
+
+def _open_outline(room: ResolvedRoom) -> tuple[Polygon, list[Owner], set[int]]:
+    """Return the outline with its doorways open, whose each edge is, and which edges the floor goes on beyond."""
     points: list[Array] = []
-    edges: list[Owner] = []
+    edges: list[tuple[Owner, bool]] = []
     for wall in room.walls:
         points.append(wall.start)
-        edges.append(wall)
+        edges.append((wall, False))
         done = 0.0
         doors = [o for o in room.openings.values() if o.is_way and o.wall is wall]
         for door in sorted(doors, key=lambda o: float(wall.along(o.center))):
@@ -154,15 +177,11 @@ def _open_outline(room: ResolvedRoom) -> tuple[Polygon, list[Owner]]:
             near, far = wall.start + low * wall.direction, wall.start + high * wall.direction
             out = -DOORWAY * wall.inward
             points += [near, near + out, far + out, far]
-            edges += [door, door, door, wall]
+            edges += [(door, False), (door, True), (door, False), (wall, False)]
             done = high
-    return _without_twins(points, edges)
-
-
-def _without_twins(points: list[Array], edges: list[Owner]) -> tuple[Polygon, list[Owner]]:
-    """Drop edges of no length (a jamb in a corner)."""
     keep = [i for i, p in enumerate(points) if np.hypot(*(points[(i + 1) % len(points)] - p)) > 1e-6]
-    return Polygon([points[i] for i in keep]), [edges[i] for i in keep]
+    beyond = {k for k, i in enumerate(keep) if edges[i][1]}
+    return Polygon([points[i] for i in keep]), [edges[i][0] for i in keep], beyond
 
 
 def wanted_key(place: Place, room: ResolvedRoom, elder: bool) -> str:
@@ -227,7 +246,7 @@ def ways_of(room: ResolvedRoom, practice: Practice, *, elder: bool = False) -> W
             reached = reached or way.width > 0 or bool(way.gates)
             _note(passed, floor, way.gates, (door, place), wanted, key)
             for gate in way.gates if place.kind != "table" else ():
-                pair = frozenset((owner_key(floor.owners[gate.a]), owner_key(floor.owners[gate.b])))
+                pair = frozenset(owner_key(owner) for owner in floor.makers(gate))
                 between[pair] = between.get(pair, False) or main_way(place, key)
         if from_doors and not reached:
             here = frozenset().union(*(_faces(floor, d, 0.0) for d in from_doors))
@@ -263,7 +282,7 @@ def _note(
     key: str,
 ) -> None:
     for gate in gates:
-        one, other = floor.owners[gate.a], floor.owners[gate.b]
+        one, other = floor.makers(gate)
         want = min([wanted, *(o.clear for o in (one, other) if isinstance(o, WallOpening))])
         pieces = [o for o in (one, other) if isinstance(o, StandingPiece)]
         if not pieces or at_least(gate.width, want):
@@ -278,13 +297,14 @@ def _note(
 
 def _pair(floor: WayFloor, gate: Gate) -> tuple[int, int]:
     """Return the gate's owners as numbers; a wall that a door parts in two is one wall."""
-    ids = [id(floor.owners[gate.a]), id(floor.owners[gate.b])]
-    return min(ids), max(ids)
+    one, other = sorted(id(owner) for owner in floor.makers(gate))
+    return one, other
 
 
 def _pinch(floor: WayFloor, passed: _Passed) -> Pinch:
     gate = passed.gate
-    one, other, p, q = floor.owners[gate.a], floor.owners[gate.b], gate.p, gate.q
+    one, other = floor.makers(gate)
+    p, q = gate.p, gate.q
     if not isinstance(one, StandingPiece) or (
         isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)
     ):

@@ -21,7 +21,6 @@ from halfdrop.book.content import (
     BookWorking,
 )
 from halfdrop.buying.lines import ShoppingList
-from halfdrop.buying.shopping import shopping_list
 from halfdrop.drawing.changes import changes
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet
@@ -33,6 +32,7 @@ from halfdrop.services.book_findings import book_finding
 from halfdrop.services.book_shopping import book_shopping, book_working
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName, default_paper, drawn
+from halfdrop.services.shopping import shopping
 from halfdrop.services.surveying import report
 
 #: What every book says, whatever is in it.
@@ -195,15 +195,7 @@ class _Composition:
         )
 
     def shopping(self, only: str | None) -> ShoppingList:
-        return shopping_list(
-            self.job.found.job,
-            self.after.job,
-            self.after.practice,
-            self.steps,
-            found_rooms={i: c.room for i, c in self.job.found.cases.items()},
-            proposed_rooms={i: c.room for i, c in self.after.cases.items()},
-            only=only,
-        )
+        return shopping(self.job, self.scheme, room=only, after=self.after)
 
     def cautions(self, listed: ShoppingList | None) -> tuple[BookCaution, ...]:
         general = [

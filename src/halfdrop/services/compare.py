@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from halfdrop.audit.finding import Grade
-from halfdrop.base.units import format_money, sum_money
+from halfdrop.base.units import format_money
 from halfdrop.services.jobs import OpenJob
+from halfdrop.services.shopping import shopping
 
 
 def compare_schemes(job: OpenJob) -> list[dict[str, Any]]:
@@ -15,22 +16,16 @@ def compare_schemes(job: OpenJob) -> list[dict[str, Any]]:
     for key in (None, *job.found.job.schemes):
         state = job.under(key)
         findings = state.findings()
-        steps = job.found.job.schemes[key].steps if key is not None else []
-        costs = [s.cost for s in steps if s.cost is not None]
-        unpriced = sum(
-            s.cost is None and any(op.op == "add" and "/rugs/" in op.path or "/pieces/" in op.path and op.op == "add"
-                                   for op in s.patch)
-            for s in steps
-        )
+        listed = shopping(job, key, after=state)
         rows.append(
             {
                 "scheme": key or "as found",
                 "hazards": sum(f.grade is Grade.HAZARD for f in findings),
                 "faults": sum(f.grade is Grade.FAULT for f in findings),
                 "tastes": sum(f.grade is Grade.TASTE for f in findings),
-                "steps": len(steps),
-                "known cost": format_money(sum_money(costs)) if costs else "—",
-                "unpriced": unpriced,
+                "steps": len(job.found.job.schemes[key].steps) if key is not None else 0,
+                "known cost": format_money(listed.total) if listed.bought or listed.coming else "—",
+                "unpriced": listed.unpriced,
                 "open": [f.id for f in findings],
             }
         )

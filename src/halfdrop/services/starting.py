@@ -68,9 +68,7 @@ _TEXTS = {
 }
 
 
-def new_job(
-    path: Path, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]
-) -> None:
+def new_job(path: Path, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]) -> None:
     """Write a new job file.
 
     Parameters
@@ -91,7 +89,9 @@ def new_job(
     text = _HEAD.format(
         lengths=_TEXTS[units]["lengths"],
         file=path.name,
-        name=json.dumps(name or path.stem.replace("-", " ").replace("_", " ").capitalize(), ensure_ascii=False),
+        name=json.dumps(
+            name or path.stem.replace("-", " ").replace("_", " ").capitalize(), ensure_ascii=False
+        ),
         client=f"  client: {json.dumps(client, ensure_ascii=False)}\n" if client else "",
         units=units,
         currency="EUR" if metric else "USD",
@@ -101,7 +101,9 @@ def new_job(
         before = rooms[:n].count(use)
         key = f"{use}-{before + 1}" if before else use
         title = f"{use.capitalize()} room" if use in ("living", "dining") else use.capitalize()
-        text += _ROOM.format(id=key, name=f"{title} {before + 1}" if before else title, use=use, **_TEXTS[units])
+        text += _ROOM.format(
+            id=key, name=f"{title} {before + 1}" if before else title, use=use, **_TEXTS[units]
+        )
     try:
         with open(path, "x", encoding="utf-8") as file:
             file.write(text)

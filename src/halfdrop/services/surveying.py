@@ -70,7 +70,9 @@ class SurveyReport:
         ]
         out["suspects"] = [{"id": s.id, "error": _n(s.error), "w": _n(s.w)} for s in r.suspects]
         out["extra"] = _extra(r)
-        out["heights"] = {k: _n(v) if isinstance(v, float) else v for k, v in vars(r.heights).items() if _plain(v)}
+        out["heights"] = {
+            k: _n(v) if isinstance(v, float) else v for k, v in vars(r.heights).items() if _plain(v)
+        }
         out["working"] = r.working.to_json()
         return out
 
@@ -89,7 +91,9 @@ def _extra(r: SurveyResult) -> dict[str, Any] | None:
         "purpose": extra.purpose,
         "chance": _n(extra.chance),
         "separation": _n(extra.separation),
-        "readings": [{"suspect": e.suspect, "length": _n(e.length), "sigma": _n(e.sigma)} for e in extra.readings],
+        "readings": [
+            {"suspect": e.suspect, "length": _n(e.length), "sigma": _n(e.sigma)} for e in extra.readings
+        ],
         "words": extra.words,
     }
 
@@ -115,11 +119,24 @@ def _report(job: OpenJob, room_id: str, units: Units) -> SurveyReport:
             values = [format_angle(v) for v in (o.measured, o.adjusted, o.v)]
         rows.append([o.id, *values, f"{o.r:.0%}" if o.used else "set aside", f"{o.w:+.1f}"])
     m = room.model
-    counts = [(len(m.openings), "opening"), (len(m.fittings), "fitting"), (len(m.pieces), "piece"), (len(m.rugs), "rug")]
+    counts = [
+        (len(m.openings), "opening"),
+        (len(m.fittings), "fitting"),
+        (len(m.pieces), "piece"),
+        (len(m.rugs), "rug"),
+    ]
     things = ", ".join(f"{n} {name}{'s' if n != 1 else ''}" for n, name in counts if n) or "nothing yet"
     steps = [f"{s.what}: {s.formula} = {s.values} → {s.result}" for s in r.working.steps]
     return SurveyReport(
-        room_id, r.verdict, r.misclosure, format_area(room.area, units), things, rows, _advice(r, units), steps, r
+        room_id,
+        r.verdict,
+        r.misclosure,
+        format_area(room.area, units),
+        things,
+        rows,
+        _advice(r, units),
+        steps,
+        r,
     )
 
 
@@ -127,7 +144,9 @@ def _advice(r: SurveyResult, units: Units) -> list[str]:
     """Return what to know and what to do about a survey, most urgent first."""
     lines = []
     if r.excluded:
-        lines.append(f"set aside as a blunder: {', '.join(r.excluded)}; tape it again and put the reading right")
+        lines.append(
+            f"set aside as a blunder: {', '.join(r.excluded)}; tape it again and put the reading right"
+        )
     elif r.verdict == "blunder detected":
         names = ", ".join(s.id for s in r.suspects)
         lines.append(f"one of these is wrong and the measures cannot say which: {names}")

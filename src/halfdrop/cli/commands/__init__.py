@@ -9,6 +9,7 @@ from halfdrop.cli.commands.new import new
 from halfdrop.cli.commands.plan import plan
 from halfdrop.cli.commands.reference import completion, explain, practice, schema
 from halfdrop.cli.commands.scheme import scheme
+from halfdrop.cli.commands.shopping import shopping
 
 ALL: tuple[click.Command, ...] = (
     new,
@@ -16,6 +17,7 @@ ALL: tuple[click.Command, ...] = (
     survey,
     audit,
     scheme,
+    shopping,
     plan,
     book,
     explain,

@@ -70,7 +70,7 @@ def audit(
 def show(number: int, finding: Finding) -> None:
     """Print one finding with its remedies."""
     tape = " · within tape error" if finding.within_tape else ""
-    click.echo(f"{MARKS[finding.grade] % number:>7} {str(finding.grade):<6} {finding.id}{tape}")
+    click.echo(f"{MARKS[finding.grade] % number:>7} {finding.grade!s:<6} {finding.id}{tape}")
     click.echo(f"        {finding.message}")
     if finding.practice:
         click.echo(f"        wanted by {finding.practice} ({finding.origin}): {finding.source}")

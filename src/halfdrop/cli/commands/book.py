@@ -18,8 +18,12 @@ from halfdrop.services.jobs import open_job
 @job_argument
 @scheme_option
 @room_option
-@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="The PDF; JOB.pdf without it.")
-@click.option("--paper", default=None, help="Paper of the sheets, such as letter or a3; by the job's units without it.")
+@click.option(
+    "-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="The PDF; JOB.pdf without it."
+)
+@click.option(
+    "--paper", default=None, help="Paper of the sheets, such as letter or a3; by the job's units without it."
+)
 @click.option("--trials", type=click.IntRange(1, 1000), default=Budget().trials, show_default=True,
               help="How many candidates may be tried for one finding.")  # fmt: skip
 def book(

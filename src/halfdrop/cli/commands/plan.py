@@ -23,12 +23,16 @@ from halfdrop.services.sheets import FORMATS, ViewName, as_bytes, sheet
     show_default=True,
     help="What to draw.",
 )
-@click.option("--scale", help="Such as `1/4\" = 1'-0\"` or 1:50; the largest standard scale that fits without it.")
+@click.option(
+    "--scale", help='Such as `1/4" = 1\'-0"` or 1:50; the largest standard scale that fits without it.'
+)
 @click.option("--paper", help="Such as letter, tabloid, a4, a3 landscape; by the job's units without it.")
 @click.option("--no-notes", is_flag=True, help="Leave the findings out of the margin.")
 @click.option("--dark", is_flag=True, help="On a dark ground (SVG and PNG).")
 @click.option("--format", "format_", type=click.Choice(FORMATS), help="By the ending of --out without it.")
-@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The file to write.")
+@click.option(
+    "-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The file to write."
+)
 def plan(
     job: Path,
     room: str,

@@ -35,7 +35,13 @@ def explain(rule: str | None, as_json: bool) -> None:
     if as_json:
         say_json(
             [
-                {"id": r.id, "title": r.title, "grade": str(r.grade), "practice": list(r.practice), "story": r.story}
+                {
+                    "id": r.id,
+                    "title": r.title,
+                    "grade": str(r.grade),
+                    "practice": list(r.practice),
+                    "story": r.story,
+                }
                 for r in rules
             ]
         )
@@ -56,8 +62,12 @@ def explain(rule: str | None, as_json: bool) -> None:
 
 @click.command()
 @click.argument("prefix", required=False, default="")
-@click.option("--set", "name", type=click.Choice(list(SETS)), default="us", show_default=True, help="Which set.")
-@click.option("--house", type=click.Path(path_type=Path, exists=True, dir_okay=False), help="A house file over it.")
+@click.option(
+    "--set", "name", type=click.Choice(list(SETS)), default="us", show_default=True, help="Which set."
+)
+@click.option(
+    "--house", type=click.Path(path_type=Path, exists=True, dir_okay=False), help="A house file over it."
+)
 @json_option
 def practice(prefix: str, name: str, house: Path | None, as_json: bool) -> None:
     """List the values a decorator works to, each with its source and how sure it is.
@@ -75,7 +85,8 @@ def practice(prefix: str, name: str, house: Path | None, as_json: bool) -> None:
         say_json([v.to_json() for v in found])
         return
     say_table(
-        [[v.key, v.text, v.origin, v.sure, v.source] for v in found], ("value", "is", "from", "sureness", "source")
+        [[v.key, v.text, v.origin, v.sure, v.source] for v in found],
+        ("value", "is", "from", "sureness", "source"),
     )
 
 
