@@ -103,6 +103,13 @@ def test_cap_changes_no_narrower_way() -> None:
     assert _width(capped, (3, 1), (5.5, 0.5)) == math.inf
 
 
+def test_an_open_edge_pinches_nothing() -> None:
+    """A bench across part of a doorway leaves the rest of it, however shallow the doorway is drawn."""
+    room = Polygon([(0, 0), (4, 0), (4, 1), (4.05, 1), (4.05, 2.5), (4, 2.5), (4, 4), (0, 4)])
+    bench = box(3.6, 1.45, 4, 3)
+    assert _width(free_space(room, [bench], open_edges={3}), (4.02, 1.2), (1, 1)) == pytest.approx(0.45)
+
+
 def test_disk_touches_a_zone_only_where_it_fits() -> None:
     """A strip beside a bed 600 mm wide is touched by a disk of 600 mm, not by one of 602 mm."""
     room = box(0, 0, 4, 4)

@@ -19,7 +19,7 @@ Checked by: tests/geometry/test_freespace.py (corridors, slots, turns; rasters o
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -35,6 +35,8 @@ from halfdrop.geometry.plane import Array
 OVERRUN = 2e-6
 #: A third shape that reaches into a gate's circle by less than this does not count [m].
 NOISE = 1e-7
+#: Beyond an open edge the floor goes on at least this far [m].
+GOES_ON = 1.5
 #: Arcs of a disk's room are drawn with this many segments a quarter circle.
 QUARTER = 16
 
@@ -97,8 +99,15 @@ class FreeSpace:
         The parts of the floor between gates.
     """
 
-    def __init__(self, floor: Polygon | MultiPolygon, gates: tuple[Gate, ...], faces: list[Polygon]) -> None:
+    def __init__(
+        self,
+        floor: Polygon | MultiPolygon,
+        gates: tuple[Gate, ...],
+        faces: list[Polygon],
+        beyond: Sequence[Polygon] = (),
+    ) -> None:
         self.floor = floor
+        self._wider = shapely.union_all([floor, *beyond]) if beyond else floor
         self.gates = gates
         self.faces = tuple(faces)
         self._tree = shapely.STRtree(faces)
@@ -112,12 +121,16 @@ class FreeSpace:
         a disk of 36 in 0.6 mm at most.
         """
         if width not in self._room:
-            self._room[width] = self.floor.buffer(-max(width - SAME, 0.0) / 2, quad_segs=QUARTER)
+            self._room[width] = self._wider.buffer(-max(width - SAME, 0.0) / 2, quad_segs=QUARTER)
         return self._room[width]
 
     def faces_at(self, point: Array) -> frozenset[int]:
         """Return the faces that a point lies in."""
-        return frozenset(int(i) for i in self._tree.query(shapely.points(point), predicate="intersects"))
+        return self.faces_meeting(shapely.points(point))
+
+    def faces_meeting(self, shape: BaseGeometry) -> frozenset[int]:
+        """Return the faces that a shape meets."""
+        return frozenset(int(i) for i in self._tree.query(shape, predicate="intersects"))
 
     def faces_touching(self, zone: BaseGeometry, width: float) -> frozenset[int]:
         """Return the faces in which a disk of this width touches a zone; empty where none can."""
@@ -126,7 +139,7 @@ class FreeSpace:
         centers = self.room_for(width).intersection(zone.buffer(width / 2, quad_segs=QUARTER))
         if centers.is_empty:
             return frozenset()
-        return frozenset(int(i) for i in self._tree.query(centers, predicate="intersects"))
+        return self.faces_meeting(centers)
 
     def widest_touching(self, zone: BaseGeometry, most: float, steps: int = 10) -> float:
         """Return the widest disk up to `most` that touches a zone [m], by bisection to most/2**steps."""
@@ -196,7 +209,9 @@ class FreeSpace:
         return best or NO_WAY
 
 
-def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = math.inf) -> FreeSpace:
+def free_space(
+    outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = math.inf, open_edges: Container[int] = ()
+) -> FreeSpace:
     """Cut a floor into faces by its gates.
 
     Parameters
@@ -207,8 +222,10 @@ def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = m
         What stands on it, of any shape; may overlap each other and the outline.
     cap : float
         Gates as wide as this or wider are left out: a way wider than this comes out as `inf` [m].
+    open_edges : container of int
+        Edges of the outline, by number, that pinch nothing: the floor goes on beyond them.
     """
-    shapes, owners, hollow = _sites(outline, obstacles)
+    shapes, owners, hollow = _sites(outline, obstacles, open_edges)
     gates = _gates(outline, shapes, owners, len(obstacles), hollow, cap)
     occupied = shapely.union_all(list(obstacles)) if obstacles else Polygon()
     floor = outline.difference(occupied)
@@ -224,11 +241,20 @@ def free_space(outline: Polygon, obstacles: Sequence[Polygon], *, cap: float = m
             joined[int(g)].append(int(f))
     made = [Gate(w, a, b, p, q, tuple(sorted(j))) for (w, p, q, a, b), j in zip(gates, joined, strict=True)]
     made.sort(key=lambda gate: (-round(gate.width, 6), gate.a, gate.b, -gate.width))
-    return FreeSpace(floor, tuple(made), faces)
+    beyond = [_beyond(outline, k) for k in range(len(outline.exterior.coords) - 1) if k in open_edges]
+    return FreeSpace(floor, tuple(made), faces, beyond)
+
+
+def _beyond(outline: Polygon, edge: int) -> Polygon:
+    """Return the floor beyond an open edge of the outline."""
+    a, b = shapely.get_coordinates(outline.exterior)[edge : edge + 2]
+    left = np.array((a[1] - b[1], b[0] - a[0])) / math.hypot(*(b - a))
+    out = left * (-GOES_ON if outline.exterior.is_ccw else GOES_ON)
+    return Polygon((a, b, b + out, a + out))
 
 
 def _sites(
-    outline: Polygon, obstacles: Sequence[Polygon]
+    outline: Polygon, obstacles: Sequence[Polygon], open_edges: Container[int]
 ) -> tuple[list[BaseGeometry], list[int], list[Polygon]]:
     """Return convex shapes, whose they are, and the obstacles that are not convex (they give their edges)."""
     shapes: list[BaseGeometry] = []
@@ -243,8 +269,8 @@ def _sites(
         edges = _edges(shape)
         shapes += edges
         owners += [i] * len(edges)
-    edges = _edges(outline)
-    return shapes + edges, owners + [len(obstacles) + k for k in range(len(edges))], hollow
+    closed = [(len(obstacles) + k, edge) for k, edge in enumerate(_edges(outline)) if k not in open_edges]
+    return shapes + [edge for _, edge in closed], owners + [k for k, _ in closed], hollow
 
 
 def _edges(shape: Polygon) -> list[BaseGeometry]:
