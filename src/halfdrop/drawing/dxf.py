@@ -62,6 +62,9 @@ def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units) -> bytes:
     try:
         doc = Drawing.new("R2013")
         _Writer(doc, frame, 1 / 0.0254 if units == "imperial" else 1000.0, units).write(verbs)
+        # the library keeps the classes it must declare in a set: put them in an order that no hash decides
+        doc.classes.add_required_classes(doc.dxfversion)
+        doc.classes.classes = dict(sorted(doc.classes.classes.items()))
         stream = io.StringIO()
         doc.write(stream)
     finally:

@@ -16,7 +16,7 @@ def bed(board: Board, piece: Piece, w: float, d: float) -> None:
     board.box(-x + 0.01, x - 0.01, -y + head, y, (0.02, 0.02, 0.09, 0.09), pen="thin")
     count = piece.pillows if piece.pillows is not None else (2 if w >= 1.2 else 1)
     long = min(0.46, d / 4)
-    low = -y + head + 0.05
+    low = -y + head + min(0.05, d / 40)
     gap = 0.05
     if count:
         each = min((w - gap * (count + 1)) / count, 0.90)
@@ -25,13 +25,15 @@ def bed(board: Board, piece: Piece, w: float, d: float) -> None:
             left = start + k * (each + gap)
             board.box(left, left + each, low, low + long, 0.10, pen="hair")
     fold = low + long + 0.06
-    board.line([(-x + 0.01, fold), (x - 0.01, fold)], "hair")
-    board.line([(-x + 0.01, fold + 0.16), (x - 0.01 - 0.34, fold + 0.16)], "hair")
-    # the corner on the left hand as one lies, folded back toward the middle
-    board.line([(x - 0.01 - 0.34, fold + 0.16), (x - 0.01, fold + 0.46)], "hair")
-    board.line(
-        [(x - 0.01 - 0.34, fold + 0.16), (x - 0.01 - 0.30, fold + 0.40), (x - 0.01, fold + 0.46)], "hair"
-    )
+    band, flap, drop = min(0.16, d * 0.09), min(0.34, w * 0.25), min(0.46, d * 0.24)
+    edge, turned = x - 0.01, fold + band
+    corner = (edge - flap, turned)
+    board.line([(-edge, fold), (edge, fold)], "hair")
+    board.line([(-edge, turned), corner], "hair")
+    # the corner on the right hand as one lies, folded back toward the middle
+    tip = (edge, fold + drop)
+    board.line([corner, tip], "hair")
+    board.line([corner, (edge - flap * 0.88, fold + drop * 0.87), tip], "hair")
 
 
 def crib(board: Board, piece: Piece, w: float, d: float) -> None:

@@ -192,7 +192,10 @@ def desk_chair(board: Board, piece: Piece, w: float, d: float) -> None:
         t = math.pi / 2 + k * math.tau / 5
         board.line([(0.0, 0.0), (reach * math.cos(t), reach * math.sin(t))], "hair")
     board.oval((0.0, 0.03 * d), w * 0.78, d * 0.74, fill="paper")
-    x, y = 0.40 * w, -d / 2
+    bow = 0.22
+    x, y = 0.40 * w, -d / 2 + bow * 0.40 * w
+    thick = min(0.07, d / 8)
     board.area(
-        [(-x, y + 0.06, 0.22), (x, y + 0.06), (x * 0.92, y + 0.13, -0.22), (-x * 0.92, y + 0.13)], pen="thin"
+        [(-x, y, bow), (x, y), (x * 0.92, y + thick, -bow), (-x * 0.92, y + thick)],
+        pen="thin",
     )
