@@ -7,12 +7,13 @@ from typing import Any
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Patch
-from halfdrop.audit.moves import Movable, text
+from halfdrop.audit.moves import text
 from halfdrop.base.formats import format_angle, format_size
 from halfdrop.base.units import Money
 from halfdrop.geometry.plane import Array
 from halfdrop.job.model import PieceType
 from halfdrop.practice import piece_key
+from halfdrop.room import StandingPiece
 
 
 @dataclass(frozen=True)
@@ -101,23 +102,34 @@ def added(case: RoomCase, offer: Offer, center: Array, angle: float, group: str 
     return [{"op": "add", "path": f"/{case.room.path}/pieces/{new_id(case, offer.type)}", "value": value}]
 
 
-def exchanged(case: RoomCase, piece: Movable, offer: Offer) -> Patch:
-    """Return the patch that puts a bought piece in another's place: its own size, price and name, the same
-    middle.
+def exchanged(case: RoomCase, piece: StandingPiece, offer: Offer, *, back: bool = False) -> Patch:
+    """Return the patch that puts a bought piece in another's place, all that was the old one's own gone.
+
+    Parameters
+    ----------
+    case : RoomCase
+        Where it stands.
+    piece : StandingPiece
+        The piece that leaves.
+    offer : Offer
+        The one that comes.
+    back : bool
+        Whether the new back comes where the old one was; else the middle stays.
     """
     base = case.room.walls[0]
     path = f"/{piece.path}"
-    model = piece.model
-    patch: Patch = [
-        {"op": "add", "path": f"{path}/{key}", "value": v} for key, v in offer.fields(case).items()
-    ]
-    x, y = (float((piece.center - base.start) @ v) for v in (base.direction, base.inward))
-    patch.append({"op": "add", "path": f"{path}/at", "value": {"x": text(case, x), "y": text(case, y)}})
-    patch.append({"op": "add", "path": f"{path}/turn", "value": format_angle(piece.angle)})
+    center = piece.at(0.0, (offer.size[1] - piece.depth) / 2) if back else piece.center
+    x, y = (float((center - base.start) @ v) for v in (base.direction, base.inward))
+    fields: dict[str, Any] = {
+        **offer.fields(case),
+        "at": {"x": text(case, x), "y": text(case, y)},
+        "turn": format_angle(piece.angle),
+    }
     if offer.name != offer.type:
-        patch.append({"op": "add", "path": f"{path}/name", "value": offer.name})
-    stale = [("price", model.price, offer.price), ("shape", None if model.shape == "rectangle" else 1, None)]
-    for key, old, new in stale:
-        if old is not None and new is None and key not in offer.fields(case):
-            patch.append({"op": "remove", "path": f"{path}/{key}"})
-    return patch
+        fields["name"] = offer.name
+    patch: Patch = [{"op": "add", "path": f"{path}/{key}", "value": value} for key, value in fields.items()]
+    own = ("name", "price", "weight", "packed", "seats", "seat_height", "leg_setback", "pillows", "note")
+    gone = [key for key in own if getattr(piece.model, key) is not None and key not in fields]
+    if piece.model.shape != "rectangle" and "shape" not in fields:
+        gone.append("shape")
+    return patch + [{"op": "remove", "path": f"{path}/{key}"} for key in gone]

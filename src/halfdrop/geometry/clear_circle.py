@@ -34,9 +34,9 @@ def largest_clear_circle(
 ) -> tuple[float, Array]:
     """Return diameter [m] and center of the largest circle on a floor clear of blocks, centered in an area.
 
-    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by more
-    than `tolerance` (the distance to the nearest edge changes no faster than the point moves). So the diameter is
-    never too large, and too small by at most twice the tolerance, however the floor is turned.
+    Squares that cover `centers` are split; a square is dropped when no point of it can better the best by
+    more than `tolerance` (the distance to the nearest edge changes no faster than the point moves). So the
+    diameter is never too large, and too small by at most twice the tolerance, however the floor is turned.
 
     Parameters
     ----------

@@ -25,6 +25,7 @@ from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import Movable, shifted
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import (
+    back_wall,
     group_of,
     groups,
     least_move,
@@ -44,26 +45,13 @@ from halfdrop.room.talk import moved_seats
 GRADE = Grade.FAULT
 PRACTICE = ("seating.wall_pull_off", "seating.void_span")
 
-#: A wall is behind a piece when the piece looks away from it within 60° (cosine).
-BEHIND = 0.5
-
-
-def _back_wall(case: RoomCase, piece: StandingPiece) -> tuple[float, Wall] | None:
-    """Return the gap to the nearest wall behind a piece [m], and that wall."""
-    gaps = []
-    for wall in case.room.walls:
-        gap = case.room.wall_gap(piece, wall) if float(wall.inward @ piece.front) > BEHIND else None
-        if gap is not None:
-            gaps.append((gap, wall))
-    return min(gaps, key=lambda g: (round(g[0], 6), g[1].name), default=None)
-
 
 def _pushed(case: RoomCase, group: SeatingGroup) -> list[tuple[StandingPiece, float, Wall]]:
     """Return the pieces of a group that stand against a wall, with the gap."""
     least = case.length("seating.wall_pull_off")
     found = []
     for piece in sorted(group.pieces, key=lambda p: p.id):
-        back = _back_wall(case, piece)
+        back = back_wall(case, piece)
         if back is not None and not at_least(back[0], least):
             found.append((piece, *back))
     return found
@@ -141,7 +129,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
 
 def _needed(case: RoomCase, piece: StandingPiece, wanted: float) -> Array | None:
     """Return the move along its front that puts a piece `wanted` off the wall behind it [m]."""
-    back = _back_wall(case, piece)
+    back = back_wall(case, piece)
     if back is None:
         return None
     slope = float(back[1].inward @ piece.front)

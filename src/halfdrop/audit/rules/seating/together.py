@@ -11,12 +11,14 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.moves import Movable
 from halfdrop.geometry.plane import Array
-from halfdrop.room import LyingRug, StandingPiece
+from halfdrop.room import LyingRug, StandingPiece, Wall
 from halfdrop.room.groups import Seat, SeatingGroup, rug_serves, seating_groups, seats_of
 from halfdrop.room.talk import Talk, talk_between
 
 #: Practice keys of the gap between people, by region; a region without its own takes the North American ones.
 _REGIONS = {"northern Europe": "_northern_europe", "Mediterranean": "_mediterranean"}
+#: A wall is behind a piece when the piece looks away from it within 60° (cosine).
+BEHIND = 0.5
 #: A move shorter than this is none [m].
 LEAST = 1e-3
 
@@ -61,6 +63,16 @@ def seat_height(case: RoomCase, piece: StandingPiece) -> float:
     if piece.model.seat_height is not None:
         return float(piece.model.seat_height)
     return case.length(f"furniture.{piece.type.replace(' ', '_')}.seat_height")
+
+
+def back_wall(case: RoomCase, piece: StandingPiece) -> tuple[float, Wall] | None:
+    """Return the gap to the nearest wall behind a piece [m], and that wall."""
+    gaps = []
+    for wall in case.room.walls:
+        gap = case.room.wall_gap(piece, wall) if float(wall.inward @ piece.front) > BEHIND else None
+        if gap is not None:
+            gaps.append((gap, wall))
+    return min(gaps, key=lambda g: (round(g[0], 6), g[1].name), default=None)
 
 
 def rugs_of(case: RoomCase, group: SeatingGroup) -> list[LyingRug]:
