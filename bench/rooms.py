@@ -36,9 +36,14 @@ def room(pieces: int, seed: int = 1) -> dict[str, Any]:
         x = 0.5 + (i % columns + 0.5) * cell + rng.uniform(-0.05, 0.05)
         y = 0.5 + (i // columns + 0.5) * cell + rng.uniform(-0.05, 0.05)
         standing[f"p{i}"] = {
-            "type": kind, "width": _mm(pw), "depth": _mm(pd), "height": _mm(ph),
-            "at": {"x": _mm(x), "y": _mm(y)}, "turn": f"{rng.choice((0, 90, 180, 270))}°", "anchored": True,
-        }  # fmt: skip
+            "type": kind,
+            "width": _mm(pw),
+            "depth": _mm(pd),
+            "height": _mm(ph),
+            "at": {"x": _mm(x), "y": _mm(y)},
+            "turn": f"{rng.choice((0, 90, 180, 270))}°",
+            "anchored": True,
+        }
     door = {"kind": "door", "along": "300 mm", "width": "900 mm", "height": "2.04 m", "leaf": "sliding"}
     window = {"kind": "window", "along": "1 m", "width": "1.2 m", "height": "1.4 m", "sill": "800 mm"}
     return {
@@ -55,7 +60,7 @@ def room(pieces: int, seed: int = 1) -> dict[str, Any]:
             "d2": {**door, "wall": "CD"},
             "w1": {**window, "wall": "BC"},
             "w2": {**window, "wall": "DA"},
-        },  # fmt: skip
+        },
         "pieces": standing,
         "rugs": {
             "rug": {
@@ -65,7 +70,7 @@ def room(pieces: int, seed: int = 1) -> dict[str, Any]:
                 "pile": "8 mm",
                 "pad": {"thickness": "4 mm"},
             }
-        },  # fmt: skip
+        },
     }
 
 

@@ -15,8 +15,8 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Patch
 from halfdrop.audit.rule import Rule, all_rules
 from halfdrop.base.errors import At, InputError, did_you_mean
-from halfdrop.job.model import Job, Room
 from halfdrop.job.conflicts import touched
+from halfdrop.job.model import Job, Room
 from halfdrop.job.patch import apply
 from halfdrop.practice import Practice, load_practice
 from halfdrop.room import resolve_room

@@ -85,7 +85,7 @@ def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
 
 def remedies_for(
     auditor: Auditor, finding: Finding, known: Iterable[Finding], budget: Budget = Budget()
-) -> tuple[Remedy, ...]:  # noqa: B008
+) -> tuple[Remedy, ...]:
     """Return up to three proven remedies of a finding, the least disturbing first.
 
     Parameters
@@ -174,7 +174,7 @@ def prove(
 def with_remedies(
     auditor: Auditor,
     findings: Iterable[Finding],
-    budget: Budget = Budget(),  # noqa: B008
+    budget: Budget = Budget(),
     progress: Callable[[Finding], None] | None = None,
 ) -> tuple[Finding, ...]:
     """Return the findings, each with its proven remedies.
