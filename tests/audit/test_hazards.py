@@ -36,9 +36,16 @@ DOOR = {
     "opens": "in",
 }
 WINDOW = {
-    "kind": "window", "wall": "CD", "along": "2 m", "width": "1 m", "height": "1.3 m", "sill": "0.8 m",
-    "escape": True, "clear_width": "0.9 m", "clear_height": "1.2 m",
-}  # fmt: skip
+    "kind": "window",
+    "wall": "CD",
+    "along": "2 m",
+    "width": "1 m",
+    "height": "1.3 m",
+    "sill": "0.8 m",
+    "escape": True,
+    "clear_width": "0.9 m",
+    "clear_height": "1.2 m",
+}
 
 
 def _job(rooms: dict[str, Any], **more: Any) -> dict[str, Any]:
@@ -78,9 +85,22 @@ def test_escape_windows_as_published(row: dict[str, str]) -> None:
 def _bedroom() -> dict[str, Any]:
     """Make a well-laid bedroom: bed to the wall, chest anchored, the window and the way to the door free."""
     pieces = {
-        "bed": {"type": "bed", "width": "1.6 m", "depth": "2.1 m", "height": "1.1 m", "at": {"wall": "BC", "along": "1.2 m", "off": 0}},
-        "chest": {"type": "chest", "width": "0.9 m", "depth": "0.45 m", "height": "1.2 m", "anchored": True, "at": {"wall": "DA", "along": "0.1 m", "off": 0}},
-    }  # fmt: skip
+        "bed": {
+            "type": "bed",
+            "width": "1.6 m",
+            "depth": "2.1 m",
+            "height": "1.1 m",
+            "at": {"wall": "BC", "along": "1.2 m", "off": 0},
+        },
+        "chest": {
+            "type": "chest",
+            "width": "0.9 m",
+            "depth": "0.45 m",
+            "height": "1.2 m",
+            "anchored": True,
+            "at": {"wall": "DA", "along": "0.1 m", "off": 0},
+        },
+    }
     heater = {
         "kind": "radiator",
         "wall": "CD",
@@ -106,7 +126,9 @@ def test_a_well_laid_bedroom_is_clean() -> None:
     ("build", "words"), [("stud", "into the studs"), ("masonry", "masonry"), ("unknown", "stud or masonry")]
 )
 def test_anchor_says_into_what_and_costs_what_the_stock_says(build: str, words: str) -> None:
-    """The wall's build decides how it is fixed; straps cost what the cheapest in stock cost, or are named as unpriced."""
+    """The wall's build decides how it is fixed; straps cost what the cheapest in stock cost, or are named as
+    unpriced.
+    """
     room = _bedroom()
     room["wall_build"] = build
     room["pieces"]["chest"]["anchored"] = False
@@ -126,7 +148,9 @@ def test_anchor_says_into_what_and_costs_what_the_stock_says(build: str, words: 
 
 
 def test_a_chest_near_the_limit_is_uncertain_by_the_tape() -> None:
-    """A chest as high as the limit may be lower, by the tape: the finding says that it lies within its error."""
+    """A chest as high as the limit may be lower, by the tape: the finding says that it lies within its
+    error.
+    """
     room = _bedroom()
     room["pieces"]["chest"] |= {"anchored": False, "height": "27 in"}
     (finding,) = _found(_job({"r": room}), "hazards.anchor")
@@ -138,20 +162,46 @@ def _flat(console: str) -> dict[str, Any]:
     """Make a hall with the front door and a door to the bedroom at its far end, a console between."""
     hall = {
         "use": {"hall": True},
-        "survey": {"corners": "A B C D", "walls": {"AB": "1.3 m", "BC": "5 m", "CD": "1.3 m", "DA": "5 m"}, "ties": {"AC": "5166.2 mm", "BD": "5166.2 mm"}},
+        "survey": {
+            "corners": "A B C D",
+            "walls": {"AB": "1.3 m", "BC": "5 m", "CD": "1.3 m", "DA": "5 m"},
+            "ties": {"AC": "5166.2 mm", "BD": "5166.2 mm"},
+        },
         "openings": {
-            "front": {"kind": "cased opening", "wall": "AB", "along": "0.1 m", "width": "1 m", "height": "2 m", "to": "outside"},
-            "far": {"kind": "cased opening", "wall": "CD", "along": "0.1 m", "width": "1 m", "height": "2 m", "to": "bed"},
+            "front": {
+                "kind": "cased opening",
+                "wall": "AB",
+                "along": "0.1 m",
+                "width": "1 m",
+                "height": "2 m",
+                "to": "outside",
+            },
+            "far": {
+                "kind": "cased opening",
+                "wall": "CD",
+                "along": "0.1 m",
+                "width": "1 m",
+                "height": "2 m",
+                "to": "bed",
+            },
         },
         "pieces": {
-            "console": {"type": "console", "width": "1.2 m", "depth": console, "height": "0.6 m", "at": {"wall": "DA", "along": "2 m", "off": 0}}
+            "console": {
+                "type": "console",
+                "width": "1.2 m",
+                "depth": console,
+                "height": "0.6 m",
+                "at": {"wall": "DA", "along": "2 m", "off": 0},
+            }
         },
-    }  # fmt: skip
+    }
     return _job({"hall": hall, "bed": {"use": {"bedroom": True}, "openings": {"door": DOOR}}})
 
 
 def test_the_way_out_of_a_bedroom_runs_through_the_hall() -> None:
-    """A 45 cm console leaves 85 cm of a 1.3 m hall that the bedroom's way out needs; without the bedroom it is no way."""
+    """A 45 cm console leaves 85 cm of a 1.3 m hall that the bedroom's way out needs; without the bedroom it
+    is no way.
+    """
     (finding,) = _found(_flat("45 cm"), "hazards.exit-path", room="hall")
     assert finding.measured == pytest.approx(0.85, abs=1e-4)
     assert finding.wanted == pytest.approx(36 * INCH)
@@ -164,8 +214,21 @@ def test_the_way_out_of_a_bedroom_runs_through_the_hall() -> None:
 
 def test_the_best_of_two_doors_counts_where_the_way_out_is_unknown() -> None:
     """With no `to` written down, a sofa shut off from one door is not in danger while another is free."""
-    sofa = {"type": "sofa", "width": "2 m", "depth": "0.9 m", "height": "0.8 m", "at": {"wall": "BC", "along": "1 m", "off": "0"}}  # fmt: skip
-    wall = {"type": "dresser", "width": "1.1 m", "depth": "0.5 m", "height": "0.6 m", "anchored": True, "at": {"wall": "AB", "along": "0.1 m", "off": 0}}  # fmt: skip
+    sofa = {
+        "type": "sofa",
+        "width": "2 m",
+        "depth": "0.9 m",
+        "height": "0.8 m",
+        "at": {"wall": "BC", "along": "1 m", "off": "0"},
+    }
+    wall = {
+        "type": "dresser",
+        "width": "1.1 m",
+        "depth": "0.5 m",
+        "height": "0.6 m",
+        "anchored": True,
+        "at": {"wall": "AB", "along": "0.1 m", "off": 0},
+    }
     one = {"kind": "cased opening", "wall": "AB", "along": "0.2 m", "width": "0.9 m", "height": "2 m"}
     two = {"kind": "cased opening", "wall": "CD", "along": "0.2 m", "width": "0.9 m", "height": "2 m"}
     room = {"openings": {"one": one, "two": two}, "pieces": {"sofa": sofa, "wall": wall}}
@@ -179,7 +242,15 @@ def test_the_best_of_two_doors_counts_where_the_way_out_is_unknown() -> None:
 
 
 def _arriving(**piece: Any) -> dict[str, Any]:
-    return {"type": "sofa", "width": "84 in", "depth": "38 in", "height": "34 in", "arrives": True, "at": {"wall": "CD", "along": "1 m", "off": "10 cm"}, **piece}  # fmt: skip
+    return {
+        "type": "sofa",
+        "width": "84 in",
+        "depth": "38 in",
+        "height": "34 in",
+        "arrives": True,
+        "at": {"wall": "CD", "along": "1 m", "off": "10 cm"},
+        **piece,
+    }
 
 
 def _two_ways(inner: str, back: str | None = None) -> dict[str, Any]:
@@ -269,10 +340,16 @@ def rooms(draw: st.DrawFn) -> dict[str, Any]:
             "side table": (0.5, 0.5, 0.5),
         }[kind]
         pieces[f"p{i}"] = {
-            "type": kind, "width": f"{size[0]} m", "depth": f"{size[1]} m", "height": f"{size[2]} m", "at": at(),
-            "turn": f"{draw(st.sampled_from([0, 90, 180, 270, 30]))}°", "anchored": draw(st.booleans()),
-            "keep": draw(st.booleans()), "arrives": draw(st.booleans()),
-        }  # fmt: skip
+            "type": kind,
+            "width": f"{size[0]} m",
+            "depth": f"{size[1]} m",
+            "height": f"{size[2]} m",
+            "at": at(),
+            "turn": f"{draw(st.sampled_from([0, 90, 180, 270, 30]))}°",
+            "anchored": draw(st.booleans()),
+            "keep": draw(st.booleans()),
+            "arrives": draw(st.booleans()),
+        }
     rugs = (
         {"rug": {"width": "1.5 m", "length": "1 m", "at": at(), "pad": {"thickness": "6 mm"}}}
         if draw(st.booleans())
@@ -291,9 +368,12 @@ def rooms(draw: st.DrawFn) -> dict[str, Any]:
         }
     window = {**WINDOW, "sill": draw(st.sampled_from(["40 cm", "80 cm"]))}
     room = {
-        "use": {"bedroom": True}, "openings": {"door": {**DOOR, "to": "outside"}, "window": window},
-        "fittings": fittings, "pieces": pieces, "rugs": rugs,
-    }  # fmt: skip
+        "use": {"bedroom": True},
+        "openings": {"door": {**DOOR, "to": "outside"}, "window": window},
+        "fittings": fittings,
+        "pieces": pieces,
+        "rugs": rugs,
+    }
     stock = {
         "small": {
             "kind": "piece",

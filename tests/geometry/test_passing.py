@@ -333,8 +333,12 @@ def test_working_can_be_checked_by_hand() -> None:
     assert working["steps"][0]["values"] == "2′ 6″ + 2 × 1″"
     assert working["steps"][0]["result"] == "2′ 8″"
     assert working["steps"][-1]["result"] == "−1″"
-    bench = pass_turn(Box(1.5, 0.6, 3.0, upright_only=True), 1.0, 1.0, 3.5).working("Turn", "metric").to_json()
-    assert bench["steps"][0]["values"] == "1000 mm / sin 45° + 1000 mm / cos 45° − 600 mm / (sin 45° · cos 45°)"
+    bench = (
+        pass_turn(Box(1.5, 0.6, 3.0, upright_only=True), 1.0, 1.0, 3.5).working("Turn", "metric").to_json()
+    )
+    assert (
+        bench["steps"][0]["values"] == "1000 mm / sin 45° + 1000 mm / cos 45° − 600 mm / (sin 45° · cos 45°)"
+    )
     assert bench["steps"][-1]["values"] == "1628 mm − 1500 mm"
     assert bench["steps"][-1]["result"] == "128 mm"
 

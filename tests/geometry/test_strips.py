@@ -28,7 +28,9 @@ def test_what_begins_at_the_depth_does_not_count() -> None:
 
 
 def test_a_turned_box_reaches_its_corner() -> None:
-    """A square of 1 m turned by 45° about (1, 1) has its corner 0.2929 m off the wall; deeper the strip beside it is what is left."""
+    """A square of 1 m turned by 45° about (1, 1) has its corner 0.2929 m off the wall; deeper the strip
+    beside it is what is left.
+    """
     shape = rotate(box(0.5, 0.5, 1.5, 1.5), 45)
     assert greatest_depth((0.0, 2.0), [shape], 2.0, 1.0) == pytest.approx(1 - 2**0.5 / 2, abs=1e-3)
     assert widest_gap((0.0, 2.0), [shape], 0.6)[0] == pytest.approx(1 - (0.6 - (1 - 2**0.5 / 2)), abs=1e-3)
@@ -39,7 +41,9 @@ def test_a_turned_box_reaches_its_corner() -> None:
     st.floats(0.3, 1.5),
 )
 def test_depth_and_width_agree(rows: list[tuple[float, float, float]], width: float) -> None:
-    """At the greatest depth for a width there is a gap so wide, and 2 mm deeper there is none (unless all is free)."""
+    """At the greatest depth for a width there is a gap so wide, and 2 mm deeper there is none (unless all is
+    free).
+    """
     shapes = [box(x, y, x + w, y + 0.5) for x, w, y in rows]
     depth = greatest_depth((0.0, 2.0), shapes, width, 1.0)
     if depth > 0:

@@ -30,7 +30,9 @@ def test_an_empty_room_needs_none() -> None:
 
 
 def test_drilling_only_where_something_is_fixed() -> None:
-    """A chest that stands loose asks for an anchor; once anchored it asks for care at the wall: cables, paint, asbestos."""
+    """A chest that stands loose asks for an anchor; once anchored it asks for care at the wall: cables,
+    paint, asbestos.
+    """
     loose = _said(_job({"pieces": {"chest": CHEST}}))
     fixed = _said(_job({"pieces": {"chest": {**CHEST, "anchored": True}}}))
     assert loose == {"moving", "anchoring"}
@@ -63,7 +65,9 @@ def test_the_house_limit_decides_what_is_tall() -> None:
     ],
 )
 def test_each_thing_brings_its_caution(room: dict[str, Any], more: dict[str, Any], wanted: str) -> None:
-    """A bath, a bedroom, a child, a rug, a heater, a lamp, a mirror each bring the caution that belongs to them."""
+    """A bath, a bedroom, a child, a rug, a heater, a lamp, a mirror each bring the caution that belongs to
+    them.
+    """
     assert wanted in _said(_job(room, **more))
 
 

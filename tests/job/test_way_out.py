@@ -30,14 +30,18 @@ def _job(**doors: dict[str, Any]) -> Job:
 
 
 def test_both_sides_are_one_door() -> None:
-    """A door written down on both sides counts once, by its tighter side; a second door between the rooms is another."""
+    """A door written down on both sides counts once, by its tighter side; a second door between the rooms is
+    another.
+    """
     job = _job(hall={"a": ("bed", 0.8), "b": ("bed", 1.2)}, bed={"x": ("hall", 0.75)})
     doors = doors_of(job)
     assert [(d.width, len(d.sides)) for d in doors] == [(0.75, 2), (0.8, 1)]
 
 
 def test_steps_by_either_side() -> None:
-    """A room is one door deeper than the room it opens on, whichever side says so; a room nobody joins has no steps."""
+    """A room is one door deeper than the room it opens on, whichever side says so; a room nobody joins has
+    no steps.
+    """
     job = _job(
         hall={"front": ("outside", 0.9), "a": ("bed", 0.8)}, bed={"x": (None, 0.8)}, shed={"y": (None, 0.8)}
     )
@@ -45,7 +49,9 @@ def test_steps_by_either_side() -> None:
 
 
 def test_exits_and_doors_inward() -> None:
-    """The hall is left by the front door, the bedroom by the hall; the hall's door to the bedroom leads inward."""
+    """The hall is left by the front door, the bedroom by the hall; the hall's door to the bedroom leads
+    inward.
+    """
     job = _job(
         hall={"front": ("outside", 0.9), "a": ("bed", 0.8)},
         bed={"x": ("hall", 0.8), "en-suite": ("bath", 0.7)},
@@ -58,7 +64,9 @@ def test_exits_and_doors_inward() -> None:
 
 
 def test_unknown_way_out() -> None:
-    """Where nothing joins a room to the outside, every door may be the way out and none is known to lead inward."""
+    """Where nothing joins a room to the outside, every door may be the way out and none is known to lead
+    inward.
+    """
     job = _job(den={"x": (None, 0.8), "y": (None, 0.8)})
     assert exits(job, "den") == ("x", "y")
     assert inward(job, "den") == ()

@@ -1,7 +1,7 @@
 """How the rooms of a job hang together by their doors, and which doors lead out.
 
-An opening's `to` says where it leads; one side of a door is enough. Rooms that no `to` joins to the outside have no
-known way out, and then every door of theirs may be it.
+An opening's `to` says where it leads; one side of a door is enough. Rooms that no `to` joins to the outside
+have no known way out, and then every door of theirs may be it.
 """
 
 from __future__ import annotations
@@ -52,13 +52,15 @@ def doors_of(job: Job) -> tuple[Door, ...]:
     found = []
     for (a, b), sides in sorted(by_pair.items()):
         lists = [sorted(s, key=lambda t: (-float(t[2].clear or t[2].width), t[1])) for s in sides.values()]
-        for i in range(max(map(len, lists))):
-            found.append(Door(a, b, tuple(s[i] for s in lists if i < len(s))))
+        count = max(map(len, lists))
+        found += [Door(a, b, tuple(s[i] for s in lists if i < len(s))) for i in range(count)]
     return tuple(found)
 
 
 def steps_out(job: Job) -> dict[str, int]:
-    """Return how many doors part each room from the outside, 1 for a room with an outside door; others are left out."""
+    """Return how many doors part each room from the outside, 1 for a room with an outside door; others are
+    left out.
+    """
     near: dict[str, set[str]] = {}
     for door in doors_of(job):
         near.setdefault(door.a, set()).add(door.b)
@@ -75,11 +77,15 @@ def steps_out(job: Job) -> dict[str, int]:
 
 
 def exits(job: Job, room: str) -> tuple[str, ...]:
-    """Return the ids of a room's openings that lead toward the outside; where that is not known, all its ways."""
+    """Return the ids of a room's openings that lead toward the outside; where that is not known, all its
+    ways.
+    """
     ways = {i: o for i, o in job.rooms[room].openings.items() if o.kind != "window"}
     steps = {**steps_out(job), OUTSIDE: 0}
     here = steps.get(room)
-    out = [i for i, o in ways.items() if here is not None and o.to is not None and steps.get(o.to, here) < here]
+    out = [
+        i for i, o in ways.items() if here is not None and o.to is not None and steps.get(o.to, here) < here
+    ]
     if out:
         return tuple(out)
     unknown = [i for i, o in ways.items() if o.to is None]

@@ -1,29 +1,29 @@
 """What is bought can be brought to where it is to stand.
 
 Why: A sofa that does not pass the stair stays on the sidewalk, and goes back at the client's cost.
-Source: practice value delivery.clearance_each_side (our choice, no source) for hand room; how a box passes is worked
-    out in geometry/passing.py (the rectangle turned round a corner, the rectangle in a rectangle).
-Fails: a piece that arrives does not pass, in any pose, one of the stations of the job's delivery path or one of the
-    doors on its way to its room (by the route with fewest doors too small, read from the openings' `to`); or, tilted to
-    come in, it cannot be stood up under the ceiling. It travels as `packed` where that is written down, else as its
-    whole box, an L with its return; a piano, and everything where the house allows no tilting, stays on its feet.
-    Where pieces with a middle side larger than delivery.hand_carry arrive and no delivery path was measured, that is
-    told as a matter of taste.
+Source: practice value delivery.clearance_each_side (our choice, no source) for hand room; how a box passes
+    is worked out in geometry/passing.py (the rectangle turned round a corner, the rectangle in a rectangle).
+Fails: a piece that arrives does not pass, in any pose, one of the stations of the job's delivery path or one
+    of the doors on its way to its room (by the route with fewest doors too small, read from the openings'
+    `to`); or, tilted to come in, it cannot be stood up under the ceiling. It travels as `packed` where that
+    is written down, else as its whole box, an L with its return; a piano, and everything where the house
+    allows no tilting, stays on its feet. Where pieces with a middle side larger than delivery.hand_carry
+    arrive and no delivery path was measured, that is told as a matter of taste.
 Passes exactly: where what is needed, hand room included, is what there is.
-Silent: for pieces that stand there already; about legs and cushions that come off, arms lower than the back, handrails
-    it is lifted over and half turns at a landing: write the packed size down, or judge by eye.
+Silent: for pieces that stand there already; about legs and cushions that come off, arms lower than the back,
+    handrails it is lifted over and half turns at a landing: write the packed size down, or judge by eye.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from halfdrop.audit.bought import exchanged, offers_of
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.circulation.shared import listed
 from halfdrop.audit.rules.delivery.stations import Station, box_of, stations
-from halfdrop.audit.bought import exchanged, offers_of
 from halfdrop.base.tolerance import at_most
 from halfdrop.geometry.poses import Box
 from halfdrop.room import StandingPiece
@@ -50,7 +50,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             Grade.TASTE,
             unmeasured,
             f"The way in has not been measured, and {listed(f'the {p.name}' for p in unmeasured)} "
-            f"{'arrive' if len(unmeasured) > 1 else 'arrives'}. Tape the doors, turns, stairs and lift from the street "
+            f"{'arrive' if len(unmeasured) > 1 else 'arrives'}. Tape the doors, turns, stairs and lift from "
+            "the street "
             "and write them under `delivery`, before anything is ordered.",
             practice="delivery.hand_carry",
             name="unmeasured",
@@ -70,9 +71,11 @@ def _finding(case: RoomCase, piece: StandingPiece, failed: list[Station]) -> Fin
         rule_id(__name__),
         GRADE,
         (piece,) if station.opening is None else (piece, station.opening),
-        f"At {station.name} the {answer.measure} is {case.say(answer.has, 'down')}; the {piece.name}{packed} needs "
+        f"At {station.name} the {answer.measure} is {case.say(answer.has, 'down')}; the {piece.name}{packed} "
+        "needs "
         f"{case.say(answer.needs, 'up')} at best ({how}), "
-        f"{case.say(-answer.spare, 'up')} more.{also} Ask for its packed size or another way in, or choose a smaller.",
+        f"{case.say(-answer.spare, 'up')} more.{also} Ask for its packed size or another way in, or choose a "
+        "smaller.",
         measured=answer.has,
         wanted=answer.needs,
         sigma=case.length("survey.tape_sigma"),

@@ -1,17 +1,18 @@
 """Tall storage and loose screens are fixed to the wall.
 
-Why: A chest, a bookcase or a screen that tips falls on whoever pulled a drawer out or climbed a shelf; most of those
-    hurt are small children.
-Source: practice values hazards.anchor_height and hazards.anchor_screen (16 CFR 1261 and ASTM F2057-23 for clothing
-    storage, as secondary pages quote them; for other storage common practice, no source).
-Fails: a dresser, chest, wardrobe, bookcase, cabinet, media unit or sideboard as high as the value or higher (with
-    what it stands on) whose `anchored` is not true; a screen that stands on furniture or on the floor and is not
-    anchored. Where `anchored` is not written down it counts as not anchored, and the message says so.
+Why: A chest, a bookcase or a screen that tips falls on whoever pulled a drawer out or climbed a shelf; most
+    of those hurt are small children.
+Source: practice values hazards.anchor_height and hazards.anchor_screen (16 CFR 1261 and ASTM F2057-23 for
+    clothing storage, as secondary pages quote them; for other storage common practice, no source).
+Fails: a dresser, chest, wardrobe, bookcase, cabinet, media unit or sideboard as high as the value or higher
+    (with what it stands on) whose `anchored` is not true; a screen that stands on furniture or on the floor
+    and is not anchored. Where `anchored` is not written down it counts as not anchored, and the message says
+    so.
 Passes exactly: just below the value; at the value a piece is anchored.
-Silent: for a screen with no piece under it and a center height, which hangs on the wall; for leaning mirrors and
-    shelves built in, which are no storage of this list.
-Caution: fixing into a wall is done to the maker's instructions and the local code, into stud or masonry that holds,
-    after a check for cables and pipes; where in doubt a licensed person does it.
+Silent: for a screen with no piece under it and a center height, which hangs on the wall; for leaning mirrors
+    and shelves built in, which are no storage of this list.
+Caution: fixing into a wall is done to the maker's instructions and the local code, into stud or masonry that
+    holds, after a check for cables and pipes; where in doubt a licensed person does it.
 """
 
 from __future__ import annotations
@@ -30,7 +31,8 @@ from halfdrop.room.things import STORAGE
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.anchor_height",)
 CAUTION = (
-    "Fix into stud or masonry by the maker's instructions and the local code, and look for cables and pipes before "
+    "Fix into stud or masonry by the maker's instructions and the local code, and look for cables and pipes "
+    "before "
     "drilling; where the wall is in doubt, ask a licensed person."
 )
 #: A strap reaches this far from a piece to the wall [m]; common practice, no source.
@@ -82,7 +84,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 GRADE,
                 (piece,),
                 f"The {piece.name} is {case.say(top)} high; {state}. Storage from "
-                f"{case.say(wanted, 'down')} up is fixed to the wall, so that it cannot tip over on anyone.{free}",
+                f"{case.say(wanted, 'down')} up is fixed to the wall, so that it cannot tip over on "
+                f"anyone.{free}",
                 measured=top,
                 wanted=wanted,
                 sense="at most",
@@ -96,7 +99,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 rule_id(__name__),
                 GRADE,
                 (piece,),
-                f"The {piece.name} stands {where}; {state}. A screen that does not hang on the wall is strapped, so "
+                f"The {piece.name} stands {where}; {state}. A screen that does not hang on the wall is "
+                "strapped, so "
                 f"that a child's pull cannot bring it down.{free}",
                 practice="hazards.anchor_screen",
                 caution=CAUTION,

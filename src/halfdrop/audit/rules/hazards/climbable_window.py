@@ -1,16 +1,17 @@
 """Nothing that a child can climb stands under a window with a low sill.
 
 Why: A child climbs what stands under a window and falls out of it; a screen in the sash holds no one.
-Source: practice values hazards.window_fall_sill (IRC R312.2, from memory; the local code decides), hazards.climb_height
-    and hazards.window_climb_gap (our choice, no source).
-Fails: a bed, a crib, a seat, or a piece lower than climb_height stands nearer to the wall than window_climb_gap before
-    a window that opens and has its sill lower than window_fall_sill, while a child lives here or the job does not
-    say who does. How high the window is above the ground outside is not known to the job: the message asks for it.
+Source: practice values hazards.window_fall_sill (IRC R312.2, from memory; the local code decides),
+    hazards.climb_height and hazards.window_climb_gap (our choice, no source).
+Fails: a bed, a crib, a seat, or a piece lower than climb_height stands nearer to the wall than
+    window_climb_gap before a window that opens and has its sill lower than window_fall_sill, while a child
+    lives here or the job does not say who does. How high the window is above the ground outside is not known
+    to the job: the message asks for it.
 Passes exactly: at the gap; with the sill at the value; with a piece at climb_height.
-Silent: where the job lists people and none is a child (a visiting child is for a person to think of); for fixed
-    sashes; for pieces that stand on other pieces.
-Caution: the local code says where a guard or a limiter is wanted, and a limiter must still let one out in a fire; a
-    licensed person fits it.
+Silent: where the job lists people and none is a child (a visiting child is for a person to think of); for
+    fixed sashes; for pieces that stand on other pieces.
+Caution: the local code says where a guard or a limiter is wanted, and a limiter must still let one out in a
+    fire; a licensed person fits it.
 """
 
 from __future__ import annotations
@@ -31,7 +32,8 @@ from halfdrop.room.things import BEDS, LIGHT_SEATING, SEATING
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.window_fall_sill", "hazards.climb_height", "hazards.window_climb_gap")
 CAUTION = (
-    "Where the ground outside lies deep, the local code asks for a guard or a limiter that still lets one out in a "
+    "Where the ground outside lies deep, the local code asks for a guard or a limiter that still lets one "
+    "out in a "
     "fire; a licensed person fits it."
 )
 _CLIMBED = BEDS | SEATING | LIGHT_SEATING | {"dining chair", "desk chair"}
@@ -64,8 +66,10 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 rule_id(__name__),
                 GRADE,
                 (piece, window),
-                f"The {piece.name} stands {case.say(gap)} from the {window.name}, whose sill is {case.say(sill)} above "
-                f"the floor; {case.say(gap_wanted, 'up')} is wanted, so that no child climbs to it. Check how deep the "
+                f"The {piece.name} stands {case.say(gap)} from the {window.name}, whose sill is "
+                f"{case.say(sill)} above "
+                f"the floor; {case.say(gap_wanted, 'up')} is wanted, so that no child climbs to it. Check "
+                "how deep the "
                 f"ground lies outside.{who}",
                 measured=gap,
                 wanted=gap_wanted,

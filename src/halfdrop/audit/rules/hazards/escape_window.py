@@ -1,20 +1,21 @@
 """A bedroom's escape window can be reached and is large enough to get out by.
 
-Why: When the door is cut off by fire or smoke, the window is the way out; a chest before it, or an opening too small
-    to climb through, takes that way.
-Source: practice values hazards.escape_depth and hazards.escape_width for the floor before it (common practice, no
-    source); hazards.escape_area, escape_height, escape_breadth and escape_sill for its clear opening (IRC R310, as a
-    secondary page quotes it; the local code decides).
-Fails: no strip of floor as wide and as deep as the values is free before a window marked `escape: true` (a window
-    narrower than that is widened to it as far as its wall runs; fittings below the sill do not count, pieces always
-    do); or its clear opening, as taped, is less than a value, its sill higher, its sash fixed. Where the clear
-    opening was not taped it asks for it, and a bedroom with no escape window marked and no door to the outside gets
-    the question whether it has one: both are matters of taste in the grade only, for nothing is known against it.
+Why: When the door is cut off by fire or smoke, the window is the way out; a chest before it, or an opening
+    too small to climb through, takes that way.
+Source: practice values hazards.escape_depth and hazards.escape_width for the floor before it (common
+    practice, no source); hazards.escape_area, escape_height, escape_breadth and escape_sill for its clear
+    opening (IRC R310, as a secondary page quotes it; the local code decides).
+Fails: no strip of floor as wide and as deep as the values is free before a window marked `escape: true` (a
+    window narrower than that is widened to it as far as its wall runs; fittings below the sill do not count,
+    pieces always do); or its clear opening, as taped, is less than a value, its sill higher, its sash fixed.
+    Where the clear opening was not taped it asks for it, and a bedroom with no escape window marked and no
+    door to the outside gets the question whether it has one: both are matters of taste in the grade only,
+    for nothing is known against it.
 Passes exactly: at each value.
-Silent: for windows not marked, outside bedrooms; in a bedroom with a door to the outside; about how the sash is
-    worked, bars and locks, and what lies below the window outside.
-Caution: the local code and the fire service say what a way out must be; a licensed person changes the window. Try it
-    once: it opens without key or tool.
+Silent: for windows not marked, outside bedrooms; in a bedroom with a door to the outside; about how the sash
+    is worked, bars and locks, and what lies below the window outside.
+Caution: the local code and the fire service say what a way out must be; a licensed person changes the
+    window. Try it once: it opens without key or tool.
 """
 
 from __future__ import annotations
@@ -47,7 +48,8 @@ PRACTICE = (
     "hazards.escape_sill",
 )
 CAUTION = (
-    "The local code decides what an escape window must be, and a licensed person changes one; keep it free, and try "
+    "The local code decides what an escape window must be, and a licensed person changes one; keep it free, "
+    "and try "
     "that it opens without key or tool."
 )
 #: Two areas nearer than this are the same area [m²].
@@ -67,7 +69,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__),
             Grade.TASTE,
             windows,
-            "No window of this bedroom is marked as its escape window, and no door of it leads outside. Ask which "
+            "No window of this bedroom is marked as its escape window, and no door of it leads outside. Ask "
+            "which "
             "window serves, tape its clear opening, and mark it; the local code says what it must be.",
             caution=CAUTION,
         )
@@ -108,8 +111,10 @@ def _approach(case: RoomCase, window: WallOpening) -> Iterator[Finding]:
         rule_id(__name__),
         GRADE,
         (*pieces, window),
-        f"The {names} leave{'s' if len(pieces) == 1 else ''} {leaves} before the {window.name}{tall}; a strip "
-        f"{case.say(wide, 'up')} wide and {case.say(deep, 'up')} deep is wanted, so that one can get out by it.",
+        f"The {names} leave{'s' if len(pieces) == 1 else ''} {leaves} before the {window.name}{tall}; a "
+        "strip "
+        f"{case.say(wide, 'up')} wide and {case.say(deep, 'up')} deep is wanted, so that one can get out by "
+        "it.",
         measured=depth if by_depth else width,
         wanted=deep if by_depth else wide,
         sigma=case.room.sigma(piece, window, p, q),
@@ -172,7 +177,8 @@ def _opening(case: RoomCase, window: WallOpening) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             (window,),
-            f"The {window.name} is marked as a way out, but {'; '.join(lack.says for lack in lacks)}. That is what a "
+            f"The {window.name} is marked as a way out, but {'; '.join(lack.says for lack in lacks)}. That "
+            "is what a "
             "person needs to climb through; ask what the local code wants of this one.",
             measured=first.measured,
             wanted=first.wanted,
@@ -188,7 +194,8 @@ def _opening(case: RoomCase, window: WallOpening) -> Iterator[Finding]:
             rule_id(__name__),
             Grade.TASTE,
             (window,),
-            f"The clear opening of the {window.name} has not been taped. Open it, tape width and height between sash "
+            f"The clear opening of the {window.name} has not been taped. Open it, tape width and height "
+            "between sash "
             "and frame, and hold them against the local code.",
             caution=CAUTION,
             name=name,

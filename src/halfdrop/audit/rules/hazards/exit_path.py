@@ -1,17 +1,19 @@
 """The way out is wide enough, from where people sleep and sit to the door that leads out.
 
 Why: In smoke or in the dark nobody squeezes sideways, and whoever is carried out needs the width of two.
-Source: practice values hazards.exit_path (IRC R311.6, the hallway's width, from memory), hazards.exit_place (the
-    handbooks' least way in a furnished room) and hazards.exit_door (IRC R311.2, from memory); the local code decides.
-    The width is that of the widest disk that gets through (geometry/freespace.py).
-Fails: the widest way inside the room passes a gap made by a piece that is narrower than exit_path, on the way from a
-    door through which rooms farther in are left to a door that leads out; or narrower than exit_place, on the way
-    from a bed or a seat, from whichever of its free sides is best. A door to the outside whose clear width is less
-    than exit_door is told as a matter of taste in the grade only, for the house made it.
+Source: practice values hazards.exit_path (IRC R311.6, the hallway's width, from memory), hazards.exit_place
+    (the handbooks' least way in a furnished room) and hazards.exit_door (IRC R311.2, from memory); the local
+    code decides. The width is that of the widest disk that gets through (geometry/freespace.py).
+Fails: the widest way inside the room passes a gap made by a piece that is narrower than exit_path, on the
+    way from a door through which rooms farther in are left to a door that leads out; or narrower than
+    exit_place, on the way from a bed or a seat, from whichever of its free sides is best. A door to the
+    outside whose clear width is less than exit_door is told as a matter of taste in the grade only, for the
+    house made it.
 Passes exactly: at each value.
-Silent: in a room without doors; for gaps that the house makes; for a bed or a seat that no one could stand beside at all,
-    which the circulation rules tell. Which doors lead out is read from the openings' `to`, across rooms; where that
-    is not written down every door may be the way out, the best of them counts, and no rooms are taken to lie farther in.
+Silent: in a room without doors; for gaps that the house makes; for a bed or a seat that no one could stand
+    beside at all, which the circulation rules tell. Which doors lead out is read from the openings' `to`,
+    across rooms; where that is not written down every door may be the way out, the best of them counts, and
+    no rooms are taken to lie farther in.
 Caution: the local code says what a way out must be; keep it free and lit, and the door free to open.
 """
 
@@ -68,7 +70,9 @@ def _found(case: RoomCase) -> tuple[list[Narrow], list[Lead]]:
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each gap too narrow on a way out, for the ways that are shut, and for a narrow outside door."""
+    """Yield a finding for each gap too narrow on a way out, for the ways that are shut, and for a narrow
+    outside door.
+    """
     found, shut = _found(case)
     for narrow in found:
         yield narrow_finding(case, rule_id(__name__), narrow, _goal(case), WHY, CAUTION)
@@ -77,7 +81,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             (),
-            f"There is no way from {listed(lead.name for lead in shut)} to {_goal(case)}: what stands there shuts "
+            f"There is no way from {listed(lead.name for lead in shut)} to {_goal(case)}: what stands there "
+            "shuts "
             f"it. {case.say(case.length(shut[0].key), 'up')} is wanted, {WHY}",
             measured=0.0,
             wanted=case.length(shut[0].key),
@@ -92,7 +97,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 rule_id(__name__),
                 Grade.TASTE,
                 (door,),
-                f"The {door.name} is {case.say(door.clear)} wide, clear; {case.say(wanted, 'up')} is usual for the "
+                f"The {door.name} is {case.say(door.clear)} wide, clear; {case.say(wanted, 'up')} is usual "
+                "for the "
                 "door out of a home. Ask what the local code wants of it.",
                 measured=door.clear,
                 wanted=wanted,

@@ -1,17 +1,19 @@
 """Nothing that can burn stands close to a heater.
 
-Why: A piece or a rug against a radiator or an electric heater scorches, and an electric heater or a fire can set it
-    alight; the room stays cold behind it as well.
-Source: practice values hazards.heater_clear (electric heater; beside an open fire), hazards.radiator_clear (hot
-    water) and hazards.hearth_clear (before an open fire or stove); the maker's label goes before all of them.
-Fails: the shortest distance from a piece or a rug to the heater is less than the value, or less than the fitting's
-    own `clearance` where its label gives one. Before a hearth at a wall it counts from the fire opening, which lies
-    in the wall's line (the fitting's depth is its hearthstone); a stove that stands free counts all round.
+Why: A piece or a rug against a radiator or an electric heater scorches, and an electric heater or a fire can
+    set it alight; the room stays cold behind it as well.
+Source: practice values hazards.heater_clear (electric heater; beside an open fire), hazards.radiator_clear
+    (hot water) and hazards.hearth_clear (before an open fire or stove); the maker's label goes before all of
+    them.
+Fails: the shortest distance from a piece or a rug to the heater is less than the value, or less than the
+    fitting's own `clearance` where its label gives one. Before a hearth at a wall it counts from the fire
+    opening, which lies in the wall's line (the fitting's depth is its hearthstone); a stove that stands free
+    counts all round.
 Passes exactly: at the value.
-Silent: where there is no heater, radiator or hearth; for what stands on another piece; for what a rug is made of,
-    which a person must judge.
-Caution: follow the maker's label and the local code; have gas and electric heaters, flues and chimneys checked by a
-    licensed person.
+Silent: where there is no heater, radiator or hearth; for what stands on another piece; for what a rug is
+    made of, which a person must judge.
+Caution: follow the maker's label and the local code; have gas and electric heaters, flues and chimneys
+    checked by a licensed person.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""Narrow places on a way out, for the exit path and the stair head: found on the room's one free-space analysis."""
+"""Narrow places on a way out, for the exit path and the stair head: found on the room's one free-space
+analysis.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +13,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rules.circulation.shared import (
     Owner,
+    floor,
     listed,
     making_room,
     shape,
@@ -23,9 +26,7 @@ from halfdrop.audit.rules.circulation.shared import (
 from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.freespace import Gate
 from halfdrop.room import StandingPiece, Wall, WallOpening
-from halfdrop.room.ways import WayFloor, way_floor
-
-_WANTED = ("hazards.exit_path", "hazards.exit_place", "hazards.stair_head_pinch")
+from halfdrop.room.ways import WayFloor
 
 
 @dataclass(frozen=True)
@@ -68,8 +69,7 @@ class Narrow:
 
 def floor_of(case: RoomCase) -> WayFloor:
     """Return the room's floor cut at every gate that could be too narrow for a way out, worked out once."""
-    cap = max(case.length(key) for key in _WANTED) + 0.01
-    return case.memo("hazards: way floor", lambda: way_floor(case.room, case.practice, cap))
+    return floor(case)
 
 
 def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[list[Narrow], list[Lead]]:
@@ -78,15 +78,15 @@ def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[list[Narrow], list[L
     What the house makes by itself counts as it is: two walls are no narrow place of the furniture's, and at a doorway
     no more is wanted than its clear width.
     """
-    floor = floor_of(case)
+    ground = floor_of(case)
     passed: dict[tuple[str, str], tuple[Gate, float, str, list[str]]] = {}
     shut = []
     for lead in leads:
-        way = floor.space.way(lead.start, lead.end)
+        way = ground.space.way(lead.start, lead.end)
         if way.width <= 0:
             shut.append(lead)
         for gate in way.gates:
-            owners = floor.owners[gate.a], floor.owners[gate.b]
+            owners = ground.makers(gate)
             want = min([case.length(lead.key), *(o.clear for o in owners if isinstance(o, WallOpening))])
             if at_least(gate.width, want) or not any(isinstance(o, StandingPiece) for o in owners):
                 continue
@@ -98,12 +98,13 @@ def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[list[Narrow], list[L
             best = min(old[0], gate, key=lambda g: g.width)
             key = lead.key if want > old[1] + 1e-9 else old[2]
             passed[first, second] = (best, max(want, old[1]), key, [*old[3], lead.name])
-    found = [_narrow(floor, *entry) for entry in passed.values()]
+    found = [_narrow(ground, *entry) for entry in passed.values()]
     return sorted(found, key=lambda n: (round(n.width, 6), n.one.path)), shut
 
 
 def _narrow(floor: WayFloor, gate: Gate, wanted: float, key: str, leads: list[str]) -> Narrow:
-    one, other, p, q = floor.owners[gate.a], floor.owners[gate.b], gate.p, gate.q
+    one, other = floor.makers(gate)
+    p, q = gate.p, gate.q
     if not isinstance(one, StandingPiece) or (
         isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)
     ):
@@ -120,7 +121,8 @@ def narrow_finding(case: RoomCase, rule: str, found: Narrow, goal: str, why: str
         rule,
         Grade.HAZARD,
         (found.one,) if isinstance(found.other, Wall) else (found.one, found.other),
-        f"The way to {goal} from {listed(found.leads)} {wide} between {the(found.one)} and {the(found.other)}; "
+        f"The way to {goal} from {listed(found.leads)} {wide} between {the(found.one)} and "
+        f"{the(found.other)}; "
         f"{case.say(found.wanted, 'up')} is wanted, {why}",
         measured=found.width,
         wanted=found.wanted,

@@ -1,16 +1,17 @@
 """The head of a stair is clear, and nothing pinches the way to it.
 
-Why: Whoever trips or sidesteps at the head of a stair falls down all of it; a rug slides there, a table corner turns
-    one aside.
-Source: practice values hazards.stair_head_clear and hazards.rug_at_stair_head (common practice, no source) and
-    hazards.stair_head_pinch (IRC R311.6, from memory); the local code decides.
-Fails: a piece stands, or a rug lies farther in than the value, on the clear floor before the stair head (as wide as
-    the stair, from its first riser back into the room); or the widest way from a door to that floor passes a gap made
-    by a piece that is narrower than the value.
+Why: Whoever trips or sidesteps at the head of a stair falls down all of it; a rug slides there, a table
+    corner turns one aside.
+Source: practice values hazards.stair_head_clear and hazards.rug_at_stair_head (common practice, no source)
+    and hazards.stair_head_pinch (IRC R311.6, from memory); the local code decides.
+Fails: a piece stands, or a rug lies farther in than the value, on the clear floor before the stair head (as
+    wide as the stair, from its first riser back into the room); or the widest way from a door to that floor
+    passes a gap made by a piece that is narrower than the value.
 Passes exactly: at each value.
-Silent: where no stair head is drawn as a fitting; for gaps that the house makes; in a room without doors for the way.
-Caution: guards, handrails and landings are for the local code and a licensed person; no loose rug lies there, with or
-    without a pad.
+Silent: where no stair head is drawn as a fitting; for gaps that the house makes; in a room without doors for
+    the way.
+Caution: guards, handrails and landings are for the local code and a licensed person; no loose rug lies
+    there, with or without a pad.
 """
 
 from __future__ import annotations
@@ -37,7 +38,9 @@ CAUTION = (
 
 
 def _landing(case: RoomCase, head: FixedFitting, inset: float = 0.0) -> Polygon:
-    """Return the stair's own floor and the floor before it, `inset` [m] smaller on every side but the stair's back."""
+    """Return the stair's own floor and the floor before it, `inset` [m] smaller on every side but the
+    stair's back.
+    """
     w, back, front = head.width / 2, -max(head.depth, 1e-3) / 2, max(head.depth, 1e-3) / 2
     reach = front + case.length("hazards.stair_head_clear")
     return head.box(-w + inset, w - inset, back, reach - inset)
@@ -73,7 +76,8 @@ def _standing(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             (piece, head),
-            f"The {piece.name} leaves {case.say(gap)} before the {head.name}; {case.say(wanted, 'up')} is wanted, "
+            f"The {piece.name} leaves {case.say(gap)} before the {head.name}; {case.say(wanted, 'up')} is "
+            "wanted, "
             "so that nobody trips at the top of the stair.",
             measured=gap,
             wanted=wanted,
@@ -107,7 +111,8 @@ def _lying(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             (rug, head),
-            f"The {rug.name} reaches {case.say(reach)} into the clear floor before the {head.name}; {allowed}, since a "
+            f"The {rug.name} reaches {case.say(reach)} into the clear floor before the {head.name}; "
+            f"{allowed}, since a "
             "rug that slides there takes one down the stair.",
             measured=reach,
             wanted=most,
@@ -121,7 +126,9 @@ def _lying(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
 
 
 def _found(case: RoomCase, head: FixedFitting) -> list[Narrow]:
-    """Return the pinches of the ways from each door to a stair head; none where something stands on its floor."""
+    """Return the pinches of the ways from each door to a stair head; none where something stands on its
+    floor.
+    """
 
     def work_out() -> list[Narrow]:
         floor = floor_of(case)
