@@ -26,8 +26,8 @@ import shapely
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.circulation.shared import listed, short, taking_out
-from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, floor_of, narrow_finding, narrows, widening
+from halfdrop.audit.rules.circulation.shared import floor, listed, short, taking_out
+from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, narrow_finding, narrows, widening
 from halfdrop.base.tolerance import at_least
 from halfdrop.job.way_out import OUTSIDE, exits, inward
 from halfdrop.room.things import BEDS, SEATING
@@ -44,16 +44,16 @@ _BESIDE = 0.05
 
 def _leads(case: RoomCase) -> Iterator[Lead]:
     """Yield the ways to judge: from doors that lead farther in, from beds and from seats."""
-    floor, room = floor_of(case), case.room
+    cut, room = floor(case), case.room
     out = exits(case.job, room.id)
-    end = frozenset[int]().union(*(floor.doors[i] for i in out))
+    end = frozenset[int]().union(*(cut.doors[i] for i in out))
     for key in inward(case.job, room.id):
-        yield Lead(floor.doors[key], end, "hazards.exit_path", f"the {room.openings[key].name}")
+        yield Lead(cut.doors[key], end, "hazards.exit_path", f"the {room.openings[key].name}")
     for piece in room.floor_pieces.values():
         if piece.type not in BEDS | SEATING:
             continue
         sides = [piece.front_zone(_BESIDE), piece.side_zone(1, _BESIDE), piece.side_zone(-1, _BESIDE)]
-        start = floor.space.faces_touching(shapely.union_all(sides), BODY)
+        start = cut.space.faces_touching(shapely.union_all(sides), BODY)
         if start:
             yield Lead(start, end, "hazards.exit_place", f"the {piece.name}")
 

@@ -1,6 +1,4 @@
-"""Narrow places on a way out, for the exit path and the stair head: found on the room's one free-space
-analysis.
-"""
+"""Narrow places on a way out, for exit path and stair head, found on the room's one free-space analysis."""
 
 from __future__ import annotations
 
@@ -67,18 +65,13 @@ class Narrow:
     leads: tuple[str, ...]
 
 
-def floor_of(case: RoomCase) -> WayFloor:
-    """Return the room's floor cut at every gate that could be too narrow for a way out, worked out once."""
-    return floor(case)
-
-
 def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[list[Narrow], list[Lead]]:
     """Return the gaps too narrow on these ways, once each, and the ways that do not exist at all.
 
     What the house makes by itself counts as it is: two walls are no narrow place of the furniture's, and at a doorway
     no more is wanted than its clear width.
     """
-    ground = floor_of(case)
+    ground = floor(case)
     passed: dict[tuple[str, str], tuple[Gate, float, str, list[str]]] = {}
     shut = []
     for lead in leads:
@@ -102,8 +95,8 @@ def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[list[Narrow], list[L
     return sorted(found, key=lambda n: (round(n.width, 6), n.one.path)), shut
 
 
-def _narrow(floor: WayFloor, gate: Gate, wanted: float, key: str, leads: list[str]) -> Narrow:
-    one, other = floor.makers(gate)
+def _narrow(ground: WayFloor, gate: Gate, wanted: float, key: str, leads: list[str]) -> Narrow:
+    one, other = ground.makers(gate)
     p, q = gate.p, gate.q
     if not isinstance(one, StandingPiece) or (
         isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)

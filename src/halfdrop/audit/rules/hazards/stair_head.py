@@ -24,8 +24,8 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import clearing_moves, removed
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.circulation.shared import short, taking_out
-from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, floor_of, narrow_finding, narrows, widening
+from halfdrop.audit.rules.circulation.shared import floor, short, taking_out
+from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, narrow_finding, narrows, widening
 from halfdrop.base.tolerance import SAME, at_most
 from halfdrop.geometry.plane import closest
 from halfdrop.room import FixedFitting, LyingRug
@@ -131,10 +131,10 @@ def _found(case: RoomCase, head: FixedFitting) -> list[Narrow]:
     """
 
     def work_out() -> list[Narrow]:
-        floor = floor_of(case)
-        end = floor.space.faces_touching(_landing(case, head), case.length("hazards.stair_head_pinch"))
+        cut = floor(case)
+        end = cut.space.faces_touching(_landing(case, head), case.length("hazards.stair_head_pinch"))
         doors = [o for o in case.room.openings.values() if o.is_way]
-        leads = [Lead(floor.doors[d.id], end, "hazards.stair_head_pinch", f"the {d.name}") for d in doors]
+        leads = [Lead(cut.doors[d.id], end, "hazards.stair_head_pinch", f"the {d.name}") for d in doors]
         return narrows(case, leads)[0] if end else []
 
     return case.memo(f"stair head {head.id}", work_out)
