@@ -14,9 +14,9 @@ from halfdrop.drawing import plan_sheet
 from halfdrop.drawing.board import Board, Frame
 from halfdrop.drawing.fittings import draw_fitting
 from halfdrop.drawing.furniture import MAKERS, draw_piece
-from halfdrop.drawing.openings import draw_opening
+from halfdrop.drawing.openings import AJAR, draw_opening, extent
 from halfdrop.drawing.rugs import draw_rug
-from halfdrop.drawing.verbs import Arc, Area, Line, Verb, bulge_points
+from halfdrop.drawing.verbs import Arc, Area, Dimension, Line, Verb, bulge_points
 from halfdrop.drawing.walls import THICK, wall_shapes
 from halfdrop.job.model import Fitting, PieceType
 from halfdrop.room import ResolvedRoom
@@ -159,7 +159,8 @@ def test_doors_are_drawn_as_they_open(leaf: str, opens: str) -> None:
     elif opens == "in":
         assert max(ys) == pytest.approx(reach, abs=0.01)
     else:
-        assert min(ys) <= -reach + 0.01
+        wanted = -reach if leaf == "bifold" else -THICK - reach * math.sin(AJAR)
+        assert min(ys) == pytest.approx(wanted, abs=0.04)
         assert max(ys) <= 1e-6
 
 
@@ -183,6 +184,23 @@ def test_a_swing_runs_about_its_hinge(hinge: str) -> None:
     for x, y in bulge_points(arc.points, False, 0.2):
         px, py = FRAME.inverse((x, y))
         assert math.hypot(px - pivot[0], py - pivot[1]) == pytest.approx(32 * 0.0254, abs=1e-6)
+
+
+def test_a_leaf_that_opens_out_counts_as_part_of_the_drawing() -> None:
+    """Chains and paper make way for a leaf that stands outside the room."""
+    door = {"kind": "door", "wall": "AB", "along": "4 ft", "width": "36 in", "height": "80 in", "hinge": "A"}
+    inward = with_things(openings={"it": door | {"opens": "in"}})
+    outward = with_things(openings={"it": door | {"opens": "out"}})
+    assert extent(inward)[1] == pytest.approx(-THICK, abs=0.01)
+    assert extent(outward)[1] == pytest.approx(-THICK - 0.4572, abs=0.04)
+    sheet = plan_sheet(outward, title=title("Plan", "3"))
+    frame = sheet.views[0].frame
+    leaf = frame(0.0, extent(outward)[1])[1]
+    south = [
+        v for v in sheet.views[0].verbs if isinstance(v, Dimension) and v.turn == 0.0 and v.base[1] > leaf - 1
+    ]
+    assert south
+    assert all(v.base[1] > leaf + 4.0 for v in south)
 
 
 def test_walls_are_cut_at_their_openings() -> None:

@@ -11,13 +11,13 @@ from halfdrop.drawing.board import Board
 from halfdrop.drawing.changes import Changes, changes
 from halfdrop.drawing.dimensions import reach
 from halfdrop.drawing.notes import Column, Note, draw_notes
+from halfdrop.drawing.openings import extent
 from halfdrop.drawing.paper import Paper, Scale
 from halfdrop.drawing.paper import paper as paper_named
 from halfdrop.drawing.plan import fit
 from halfdrop.drawing.scene import draw_room
 from halfdrop.drawing.sheet import AIR, Parts, Sheet, TitleInfo, View, divide, heading, sheet_of
 from halfdrop.drawing.verbs import Begin, End, Verb
-from halfdrop.drawing.walls import THICK
 from halfdrop.room import ResolvedRoom
 
 #: Space over each view for its heading [mm].
@@ -118,7 +118,8 @@ def _views(
         first += len(drawn.key)
         most = max(most, len(drawn.key))
         views.append(View(frame, (*verbs, *drawn.verbs)))
-        left, top = frame(room.outline.bounds[0] - THICK, room.outline.bounds[3] + THICK)
+        left, _, _, top = extent(room)
+        left, top = frame(left, top)
         margin += [
             Begin("G-ANNO-NOTE"),
             *heading(headings[k], (left, top - dims[k]["north"] - 2.0), "lead"),

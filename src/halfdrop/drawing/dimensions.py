@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.base.formats import Units, format_length
 from halfdrop.drawing.board import Frame
 from halfdrop.drawing.metrics import cap_height, text_width
+from halfdrop.drawing.openings import extent
 from halfdrop.drawing.svg import OVERRUN
 from halfdrop.drawing.tokens import tokens
 from halfdrop.drawing.verbs import XY, Begin, Dimension, End, Verb
@@ -23,6 +24,8 @@ from halfdrop.room import ResolvedRoom, Wall
 #: First chain off the wall's outer face, each next one, and text above its line [mm].
 FIRST = 8.5
 STEP = 8.0
+#: First chain off a leaf that opens out of the room [mm].
+PAST_LEAF = 4.5
 LIFT = 0.9
 #: Two lengths nearer than this are told once [m].
 TOLD = 0.004
@@ -133,10 +136,19 @@ class Lettering:
 
 def reach(room: ResolvedRoom, *, detail: bool = True) -> dict[str, float]:
     """Return how far dimensions stand off the walls' outer faces on each side [mm]."""
+    first = _first(room)
     return {
-        side: (FIRST + STEP * len(found) - STEP + OVERRUN + 0.5 if found else 3.0)
+        side: (first[side] + STEP * (len(found) - 1) + OVERRUN + 0.5 if found else 3.0)
         for side, found in chains(room, detail=detail).items()
     }
+
+
+def _first(room: ResolvedRoom, thick: float = THICK) -> dict[str, float]:
+    """Return how far the first chain stands off a side's outermost line [mm]: nearer where that is an open leaf."""
+    x0, y0, x1, y1 = room.outline.bounds
+    e0, f0, e1, f1 = extent(room, thick)
+    past = {"west": x0 - e0, "south": y0 - f0, "east": e1 - x1, "north": f1 - y1}
+    return {side: (PAST_LEAF if out > thick + 0.02 else FIRST) for side, out in past.items()}
 
 
 def draw_dimensions(
@@ -163,13 +175,14 @@ def draw_dimensions(
         False draws the whole lengths alone.
     """
     done = Lettering([Begin("A-ANNO-DIMS", f"{room.path}/survey/walls")])
-    x0, y0, x1, y1 = room.outline.bounds
-    edge = {"south": y0 - thick, "west": x0 - thick, "north": y1 + thick, "east": x1 + thick}
+    x0, y0, x1, y1 = extent(room, thick)
+    edge = {"south": y0, "west": x0, "north": y1, "east": x1}
+    first = _first(room, thick)
     floor = room.outline.buffer(-1e-3)
     for side, found in chains(room, detail=detail).items():
         level = 0
         for chain in found:
-            offset = (FIRST + STEP * level) / frame.scale
+            offset = (first[side] + STEP * level) / frame.scale
             axis = 0 if side in ("south", "north") else 1
             outward = SIDES[side][1 - axis]
             line = edge[side] + outward * offset

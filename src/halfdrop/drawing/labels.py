@@ -36,8 +36,8 @@ class Label:
         In the job document.
     ground : Ink
         What its thing is filled with: detail lines under the name are broken in that color.
-    beside : bool
-        Whether it may stand beside its thing.
+    beside, inside : bool
+        Whether it may stand beside its thing, and in it.
     """
 
     lines: tuple[str, ...]
@@ -47,6 +47,7 @@ class Label:
     ink: Ink = "ink"
     font: Font = "lettering"
     beside: bool = True
+    inside: bool = True
 
 
 @dataclass(frozen=True)
@@ -115,7 +116,7 @@ def place_labels(
         )
 
     for label in labels:
-        stood = _inside(label, free)
+        stood = _inside(label, free) if label.inside else None
         if stood is None and label.beside:
             stood = _beside(
                 label,

@@ -115,7 +115,8 @@ def spread_marks(anchors: Sequence[XY]) -> list[XY]:
     for ring in range(1, 8):
         d = ring * apart * 0.75
         s = 0.70710678 * d
-        steps += [(d, 0), (-d, 0), (0, -d), (0, d), (s, -s), (-s, -s), (s, s), (-s, s)]
+        # above and below first: beside it a leader, which leaves to the right, would run through the mark
+        steps += [(0, d), (0, -d), (-s, s), (s, -s), (s, s), (-s, -s), (-d, 0), (d, 0)]
     taken: list[XY] = []
     for x, y in anchors:
         free = ((x + dx, y + dy) for dx, dy in steps)

@@ -7,15 +7,20 @@ import math
 import numpy as np
 from shapely.geometry import Polygon
 
-from halfdrop.drawing.board import QUARTER, Board
+from halfdrop.drawing.board import Board
 from halfdrop.drawing.tokens import Dash
 from halfdrop.drawing.verbs import XY
 from halfdrop.drawing.walls import THICK, ring
 from halfdrop.geometry.plane import Array, heading
-from halfdrop.room import WallOpening
+from halfdrop.room import ResolvedRoom, WallOpening
 
 #: Thickness of a door's leaf [m].
 LEAF = 0.04
+#: How far a leaf that opens out of the room is drawn open [rad].
+AJAR = math.radians(30.0)
+
+#: Hinge, shut tip and drawn tip [m], and the angle drawn open [rad].
+Leaf = tuple[Array, Array, Array, float]
 
 
 def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> None:
@@ -44,23 +49,55 @@ def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> No
 
 
 def leaf_shape(hinge: Array, shut: Array, opened: Array) -> Polygon:
-    """Return a leaf standing open [m]."""
-    thickness = LEAF * (shut - hinge) / float(np.hypot(*(shut - hinge)))
-    return Polygon([hinge, opened, opened + thickness, hinge + thickness])
+    """Return a leaf standing open [m], its thickness on the side of the shut one."""
+    along = (opened - hinge) / float(np.hypot(*(opened - hinge)))
+    side = np.array((-along[1], along[0]))
+    side = side if side @ (shut - hinge) > 0 else -side
+    return Polygon([hinge, opened, opened + LEAF * side, hinge + LEAF * side])
+
+
+def drawn_leaf(opening: WallOpening, leaf: tuple[Array, Array, Array], thick: float = THICK) -> Leaf:
+    """Return hinge, shut tip and tip as drawn, with the angle drawn open [rad].
+
+    A leaf that opens into the room stands square. One that opens out hangs at the wall's far face and stands ajar:
+    the floor it sweeps is another room's.
+    """
+    hinge, shut, opened = leaf
+    if opening.model.opens != "out":
+        return hinge, shut, opened, math.pi / 2
+    shift = -thick * opening.wall.inward
+    tip = hinge + (shut - hinge) * math.cos(AJAR) + (opened - hinge) * math.sin(AJAR)
+    return hinge + shift, shut + shift, tip + shift, AJAR
+
+
+def drawn_shapes(opening: WallOpening, thick: float = THICK) -> list[Polygon]:
+    """Return the leaves of an opening as they are drawn [m]; empty where none swings."""
+    if opening.model.leaf == "bifold":
+        return [bifold_shape(*leaf) for leaf in opening.leaves]
+    return [leaf_shape(*drawn_leaf(opening, leaf, thick)[:3]) for leaf in opening.leaves]
+
+
+def extent(room: ResolvedRoom, thick: float = THICK) -> tuple[float, float, float, float]:
+    """Return the bounds of a room with its walls and the leaves that open out of it [m]."""
+    shapes = [room.outline.buffer(thick, join_style="mitre", mitre_limit=2.5)]
+    for opening in room.openings.values():
+        shapes += drawn_shapes(opening, thick)
+    bounds = [shape.bounds for shape in shapes]
+    return (
+        min(b[0] for b in bounds),
+        min(b[1] for b in bounds),
+        max(b[2] for b in bounds),
+        max(b[3] for b in bounds),
+    )
 
 
 def _leaf(board: Board, opening: WallOpening, leaf: tuple[Array, Array, Array], thick: float) -> None:
-    """Draw a leaf standing open and the quarter circle its edge runs on; a leaf that opens out hangs at the
-    far face.
-    """
-    hinge, shut, opened = leaf
-    if opening.model.opens == "out":
-        shift = -thick * opening.wall.inward
-        hinge, shut, opened = hinge + shift, shut + shift, opened + shift
+    """Draw a leaf standing open and the arc its edge runs on."""
+    hinge, shut, opened, angle = drawn_leaf(opening, leaf, thick)
     board.area(ring(leaf_shape(hinge, shut, opened).exterior.coords), fill="paper", pen="medium")
     a, b = shut - hinge, opened - hinge
     sense = 1.0 if a[0] * b[1] - a[1] * b[0] > 0 else -1.0
-    board.line([(*_xy(shut), sense * QUARTER), _xy(opened)], "hair")
+    board.line([(*_xy(shut), sense * math.tan(angle / 4)), _xy(opened)], "hair")
 
 
 def bifold_shape(hinge: Array, track: Array, opened: Array) -> Polygon:

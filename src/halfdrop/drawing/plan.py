@@ -12,13 +12,13 @@ from halfdrop.drawing.board import Board, Frame
 from halfdrop.drawing.changes import Changes, changes
 from halfdrop.drawing.dimensions import reach
 from halfdrop.drawing.notes import Column, Note, draw_notes, notes_height
+from halfdrop.drawing.openings import extent
 from halfdrop.drawing.paper import Paper, Scale, largest_scale
 from halfdrop.drawing.paper import paper as paper_named
 from halfdrop.drawing.paper import scale as scale_named
 from halfdrop.drawing.scene import draw_room
 from halfdrop.drawing.sheet import AIR, Parts, Sheet, TitleInfo, View, divide, sheet_of
 from halfdrop.drawing.verbs import Verb
-from halfdrop.drawing.walls import THICK
 from halfdrop.room import ResolvedRoom
 
 
@@ -99,8 +99,8 @@ class _Drawn:
         verbs: list[Verb] = []
         scene = draw_room(Board(frame, verbs), room, units, scale=chosen.ratio, found=found)
         annotated = annotate(scene, room, notes, frame, parts, units, detail=detail)
-        _, y0, _, y1 = room.outline.bounds
-        height = (y1 - y0 + 2 * THICK) * frame.scale + dims["north"] + dims["south"]
+        _, y0, _, y1 = extent(room)
+        height = (y1 - y0) * frame.scale + dims["north"] + dims["south"]
         return cls(parts, View(frame, (*verbs, *annotated.verbs)), chosen, annotated, height)
 
 
@@ -142,7 +142,7 @@ def fit(
     narrow : bool
         True fills the width of a screen at any scale of 1 to a multiple of 5; such a sheet grows in height.
     """
-    x0, y0, x1, y1 = room.outline.buffer(THICK, join_style="mitre", mitre_limit=2.5).bounds
+    x0, y0, x1, y1 = extent(room)
     space = (
         field.width - dims["west"] - dims["east"],
         field.height - dims["north"] - dims["south"] - head,

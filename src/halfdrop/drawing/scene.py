@@ -16,12 +16,12 @@ from halfdrop.drawing.furniture import draw_piece
 from halfdrop.drawing.furniture.others import POOL
 from halfdrop.drawing.labels import Label
 from halfdrop.drawing.layers import Status
-from halfdrop.drawing.openings import bifold_shape, draw_opening, leaf_shape
+from halfdrop.drawing.openings import draw_opening, drawn_shapes
 from halfdrop.drawing.rugs import FRINGE, border_lines, draw_rug
 from halfdrop.drawing.tokens import Ink
 from halfdrop.drawing.walls import THICK, draw_walls, wall_shapes
 from halfdrop.geometry.plane import point
-from halfdrop.room import LyingRug, ResolvedRoom, StandingPiece
+from halfdrop.room import LyingRug, ResolvedRoom, StandingPiece, Thing
 
 #: Pieces that slide under others, and those that stand over them.
 _UNDER = frozenset({"dining chair", "desk chair", "stool", "bench"})
@@ -29,6 +29,8 @@ _OVER = frozenset({"floor lamp", "table lamp", "plant", "mirror", "screen"})
 #: Pieces a reader knows by their drawing; they are lettered only where the job names them, and alike ones
 #: once.
 _PLAIN = frozenset({"dining chair", "desk chair", "stool", "floor lamp", "table lamp", "plant"})
+#: Pieces whose drawing a name would hide: it stands beside them.
+_BESIDE = frozenset({"floor lamp", "table lamp", "plant", "mirror", "screen", "stool"})
 _OVERHEAD = frozenset({"beam", "smoke alarm", "sconce"})
 _LETTERED = frozenset({"closet", "counter", "hearth", "radiator", "heater", "beam", "stair head"})
 
@@ -133,9 +135,7 @@ def draw_room(
     draw_walls(board, room, scale)
     for opening in room.openings.values():
         draw_opening(board, opening)
-        for leaf in opening.leaves:
-            shape = bifold_shape(*leaf) if opening.model.leaf == "bifold" else leaf_shape(*leaf)
-            scene.blocks.append(on_paper(frame, shape).buffer(0.6))
+        scene.blocks += [on_paper(frame, shape).buffer(0.6) for shape in drawn_shapes(opening)]
         if opening.swing is not None:
             scene.edges.append(on_paper(frame, opening.swing.boundary))
     for fitting in room.fittings.values():
@@ -171,7 +171,10 @@ def _labels(
                 continue
             told.add((piece.type, piece.name))
         home = shapes[k].difference(unary_union(shapes[k + 1 :]))
-        labels.append(Label((piece.name,), home, piece.path, "paper", _ink(piece.path, found)))
+        inside = piece.type not in _BESIDE
+        labels.append(
+            Label((_name(piece),), home, piece.path, "paper", _ink(piece.path, found), inside=inside)
+        )
     labels.sort(key=lambda label: (-round(label.home.area, 3), label.path))
     fixed = [on_paper(frame, f.footprint) for f in room.fittings.values() if f.model.kind not in _OVERHEAD]
     stood = unary_union([*shapes, *fixed])
@@ -181,13 +184,18 @@ def _labels(
         home = covers[k].buffer(-1.2).intersection(floor).difference(unary_union([stood, *covers[k + 1 :]]))
         size = format_size(rug.width, rug.depth, units)
         labels.append(
-            Label((f"{rug.name}, {size}",), home, rug.path, "wash", _ink(rug.path, found), beside=False)
+            Label((f"{_name(rug)}, {size}",), home, rug.path, "wash", _ink(rug.path, found), beside=False)
         )
     for fitting in room.fittings.values():
         if fitting.model.kind in _LETTERED and (fitting.depth > 0.2 or fitting.model.name):
             home = on_paper(frame, fitting.footprint).difference(unary_union(shapes))
-            labels.append(Label((fitting.name,), home, fitting.path, "paper", "graphite"))
+            labels.append(Label((_name(fitting),), home, fitting.path, "paper", "graphite"))
     return labels
+
+
+def _name(thing: Thing) -> str:
+    """Return a thing's name as it is lettered, its first letter a capital."""
+    return thing.name[:1].upper() + thing.name[1:]
 
 
 def _ink(path: str, found: Changes) -> Ink:
