@@ -71,7 +71,7 @@ class Auditor:
         """
         job = job if job is not None else Job.model_validate(document)
         practice = practice_of(job, folder)
-        cases = {i: _case(job, i, room, practice) for i, room in job.rooms.items()}
+        cases = {i: room_case(job, i, room, practice) for i, room in job.rooms.items()}
         return cls(document, job, practice, cases)
 
     def case(self, room: str) -> RoomCase:
@@ -107,14 +107,14 @@ class Auditor:
         job = self.job.model_copy(update={"rooms": {**self.job.rooms, **fresh}})
         cases = dict(self.cases)
         for i, room in fresh.items():
-            cases[i] = _case(job, i, room, self.practice, self.cases[i].room.survey)
+            cases[i] = room_case(job, i, room, self.practice, self.cases[i].room.survey)
         return Auditor(document, job, self.practice, cases)
 
     def _with_practice_of(self, other: Auditor) -> Auditor:
         """Keep a house file's values where the practice itself did not change."""
         if self.job.practice != other.job.practice or self.practice == other.practice:
             return self
-        cases = {i: _case(self.job, i, room, other.practice) for i, room in self.job.rooms.items()}
+        cases = {i: room_case(self.job, i, room, other.practice) for i, room in self.job.rooms.items()}
         return Auditor(self.document, self.job, other.practice, cases)
 
 
@@ -122,9 +122,16 @@ class Auditor:
 _INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "note"})
 
 
-def _case(
+def room_case(
     job: Job, room_id: str, room: Room, practice: Practice, survey: SurveyResult | None = None
 ) -> RoomCase:
+    """Return one room resolved; its survey is adjusted unless it is given.
+
+    Raises
+    ------
+    InputError
+        Where the survey cannot be adjusted or an opening does not fit its wall; the error names the room.
+    """
     try:
         adjusted = survey if survey is not None else adjust_survey(room.survey, practice)
         resolved = resolve_room(room_id, room, adjusted, practice)
