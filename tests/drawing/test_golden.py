@@ -4,7 +4,8 @@ Each file in `golden/` holds one sheet, a verb to a line. To renew them after a 
 
     HALFDROP_RENEW_GOLDEN=1 .venv/bin/pytest tests/drawing/test_golden.py
 
-then look at the sheets (`tools/look.py` makes a picture of an SVG), and at the difference, before it is kept.
+then look at the sheets (`halfdrop.drawing.printing.printed(sheet(name), "png")` makes a picture), and at the
+difference, before it is kept.
 """
 
 from __future__ import annotations

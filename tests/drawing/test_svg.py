@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import base64
+import io
 import re
 import xml.etree.ElementTree as ET
 
 import pytest
+from fontTools.ttLib import TTFont
 
 from halfdrop.drawing import plan_sheet
 from halfdrop.drawing.svg import expand, num, stylesheet, to_svg
@@ -57,6 +60,24 @@ def test_dark_ground_changes_only_the_stylesheet() -> None:
 def test_the_same_sheet_is_the_same_bytes() -> None:
     """Drawn twice from scratch a sheet does not differ by one byte."""
     assert _living() == _living()
+
+
+def test_fonts_can_travel_inside() -> None:
+    """With its fonts inside a sheet holds every glyph it letters, cut down, and is still the same bytes each time."""
+    sheet = plan_sheet(room("living"), title=title("Plan", "2"), notes=NOTES)
+    svg = sheet.svg(fonts=True)
+    assert svg == sheet.svg(fonts=True)
+    faces = re.findall(r"font-family:'([^']+)';font-weight:(\d+);[^}]*base64,([^)]+)\)", svg)
+    assert len(faces) >= 4
+    held = {}
+    for family, weight, data in faces:
+        font = TTFont(io.BytesIO(base64.b64decode(data)))
+        held[family, int(weight)] = set(map(chr, font.getBestCmap()))
+    for verb in sheet.verbs:
+        if isinstance(verb, Text):
+            face = tokens().fonts[verb.font]
+            assert set(verb.text) <= held[face.family, face.weight]
+    assert len(svg) < len(sheet.svg()) + 250_000
 
 
 def test_what_a_person_typed_is_escaped() -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from halfdrop.base.formats import Units
 from halfdrop.drawing.board import Frame
 from halfdrop.drawing.dxf import to_dxf
+from halfdrop.drawing.embed import font_rules
 from halfdrop.drawing.metrics import text_width
 from halfdrop.drawing.notes import Column, Note
 from halfdrop.drawing.paper import Paper, Scale
@@ -86,9 +87,12 @@ class Sheet:
         """What a reader calls the sheet."""
         return " · ".join(part for part in (self.title.job, self.title.room, self.title.view) if part)
 
-    def svg(self, ground: Ground = "light") -> str:
-        """Return the sheet as SVG."""
-        return to_svg(self.verbs, self.paper.width, self.paper.height, title=self.name, ground=ground)
+    def svg(self, ground: Ground = "light", *, fonts: bool = False) -> str:
+        """Return the sheet as SVG; with `fonts`, the glyphs it letters travel inside it."""
+        rules = font_rules(self.verbs) if fonts else ""
+        return to_svg(
+            self.verbs, self.paper.width, self.paper.height, title=self.name, ground=ground, fonts=rules
+        )
 
     def dxf(self) -> bytes:
         """Return the sheet as DXF: its first view 1:1 in model space, in inches or millimetres."""

@@ -29,7 +29,13 @@ OVERRUN = 1.2
 
 
 def to_svg(
-    verbs: Iterable[Verb], width: float, height: float, *, title: str = "", ground: Ground = "light"
+    verbs: Iterable[Verb],
+    width: float,
+    height: float,
+    *,
+    title: str = "",
+    ground: Ground = "light",
+    fonts: str = "",
 ) -> str:
     """Return a sheet as an SVG document that prints at its true size.
 
@@ -43,13 +49,15 @@ def to_svg(
         Read out by a screen reader; the sheet's name.
     ground : {"light", "dark"}
         Which inks.
+    fonts : str
+        `@font-face` rules to carry inside, from `embed.font_rules`.
     """
     w, h = num(width), num(height)
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" '
         f'viewBox="0 0 {w} {h}" role="img">',
         f"<title>{escape(title)}</title>",
-        f"<style>{stylesheet(ground)}</style>",
+        f"<style>{fonts}{stylesheet(ground)}</style>",
         f'<rect class="f-paper" width="{w}" height="{h}"/>',
     ]
     lines.extend(fragment(verbs))
