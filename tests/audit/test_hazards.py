@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding, Grade
 from halfdrop.audit.prove import remedies_for
+from halfdrop.audit.rules.delivery.stations import workings
 from halfdrop.job.patch import apply
 from halfdrop.job.way_out import exits
 
@@ -271,6 +272,17 @@ def test_every_door_from_outside_to_the_room_counts() -> None:
     assert finding.subjects == ("rooms/r/pieces/sofa", "rooms/r/openings/inner")
     assert finding.wanted == pytest.approx(36 * INCH)
     assert finding.shortfall == pytest.approx(6 * INCH)
+
+
+def test_the_tightest_station_is_worked_out() -> None:
+    """The working of a sofa names its tightest door and shows 34 in and an inch of hand room on each side against 35 in."""
+    (working,) = workings(Auditor.of(_two_ways("35 in")).case("r"))
+    steps = working.to_json()["steps"]
+    assert "door" in working.title or "opening" in working.title
+    assert steps[0]["values"] == "2′ 10″ + 2 × 1″"
+    assert steps[0]["result"] == "3′"
+    assert steps[-1]["values"] == "2′ 11″ − 3′"
+    assert steps[-1]["result"] == "−1″"
 
 
 def test_it_comes_in_by_the_way_it_passes() -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from halfdrop.audit.case import RoomCase
+from halfdrop.base.working import Working
 from halfdrop.geometry.passing import (
     Answer,
     best,
@@ -69,6 +70,17 @@ def stations(case: RoomCase, piece: StandingPiece, box: Box) -> list[Station]:
             Station(f"its place in the {case.room.model.name}", can_be_raised(box, ceiling), raised=True)
         )
     return found
+
+
+def workings(case: RoomCase) -> Iterator[Working]:
+    """Yield for each piece that arrives the working of its tightest station, so that a person can check it."""
+    for piece in case.room.pieces.values():
+        if not piece.model.arrives:
+            continue
+        passed = stations(case, piece, box_of(case, piece))
+        if passed:
+            tight = min(passed, key=lambda s: round(s.answer.spare, 6))
+            yield tight.answer.working(f"{piece.name} at {tight.name}: {tight.answer.pose}", case.units)
 
 
 def _passed(case: RoomCase, passage: Passage, box: Box, hand: float) -> Answer:
