@@ -114,6 +114,54 @@ def test_every_entity_is_on_a_layer_of_the_standard() -> None:
     assert all(pattern.fullmatch(name) for name in LAYERS)
 
 
+def test_the_sheet_is_the_paper_space() -> None:
+    """Paper space holds notes and strip at the paper's size, and a viewport that shows the model at its scale."""
+    doc = read("living")
+    space = doc.paperspace()
+    assert (space.dxf.paper_width, space.dxf.paper_height) == (431.8, 279.4)
+    view = next(v for v in space.query("VIEWPORT") if v.dxf.layer == "G-ANNO-NPLT")
+    assert view.dxf.view_height / view.dxf.height == pytest.approx(32 / 25.4)
+    words = {t.dxf.text for t in space.query("TEXT")}
+    assert {"Living room", "Plan", "Hazard."} <= words
+    # the model point under a mark is where its note is anchored
+    note = NOTES[0]
+    rings = [c for c in space.query("CIRCLE") if _path(c) == note.path]
+    assert rings
+    places = [
+        (
+            (c.dxf.center.x - view.dxf.center.x) * 32 / 25.4 + view.dxf.view_center_point.x,
+            (c.dxf.center.y - view.dxf.center.y) * 32 / 25.4 + view.dxf.view_center_point.y,
+        )
+        for c in rings
+    ]
+    wanted = (note.anchor[0] / 0.0254, note.anchor[1] / 0.0254)
+    assert any(p == pytest.approx(wanted, abs=0.01) for p in places)
+
+
+def test_both_views_stand_side_by_side() -> None:
+    """Before and after keep their distance in model space: neither lies on the other."""
+    sofas = [
+        e for e in read("both").modelspace().query("LWPOLYLINE") if _path(e) == "rooms/living/pieces/sofa"
+    ]
+    xs = {e.dxf.layer: min(p[0] for p in e.get_points("xy")) for e in sofas}
+    assert xs["I-FURN-N"] - xs["I-FURN-E"] > 22 * 12
+
+
+def test_ink_is_seen_on_any_ground() -> None:
+    """What is in ink has its layer's color (black or white), washes are a tint; only meaning has a color of its own."""
+    doc = read("proposed")
+    assert all(
+        h.transparency == pytest.approx(0.75, abs=0.01) for h in doc.modelspace().query("HATCH") if h.rgb
+    )
+    walls = [e for e in doc.modelspace() if e.dxf.layer == "A-WALL"]
+    assert walls
+    assert all(e.rgb is None and e.dxf.color == 256 for e in walls)
+    sofa = [
+        e for e in doc.modelspace() if _path(e) == "rooms/living/pieces/sofa" and e.dxf.layer == "I-FURN-N"
+    ]
+    assert {e.rgb for e in sofa} == {(0x2F, 0x5D, 0x73)}
+
+
 def test_status_tells_found_proposed_and_moved() -> None:
     """A proposal's pieces lie on the N layer, their ghosts on M, what stays on E."""
     layers = {}

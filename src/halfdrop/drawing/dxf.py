@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 import ezdxf
@@ -44,24 +45,40 @@ _ALIGN = {
 _LINETYPES = {"ghost": "HD-GHOST", "overhead": "HD-OVERHEAD", "fine": "HD-FINE"}
 
 
-def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units) -> bytes:
-    """Return a view as a DXF document (AC1027), true size in model space.
+@dataclass(frozen=True)
+class Layout:
+    """What stands on the paper round a drawing: its size [mm] and its verbs."""
+
+    width: float
+    height: float
+    verbs: tuple[Verb, ...]
+
+
+def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units, layout: Layout | None = None) -> bytes:
+    """Return a drawing as a DXF document (AC1027), true size in model space.
 
     Parameters
     ----------
     frame : Frame
-        The view's frame, plan metres to paper millimetres, not turned.
+        Plan metres to paper millimetres, not turned; what stands elsewhere on the sheet keeps its distance.
     verbs : iterable of Verb
-        Of that view.
+        Of the drawing.
     units : {"imperial", "metric"}
         Inches or millimetres.
+    layout : Layout, optional
+        The sheet: becomes the paper space, with one viewport onto the drawing at its scale.
     """
+    unit = 1 / 0.0254 if units == "imperial" else 1000.0
     options = ezdxf.options  # type: ignore[attr-defined]
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no clock, no new GUIDs
     try:
         doc = Drawing.new("R2013")
-        _Writer(doc, frame, 1 / 0.0254 if units == "imperial" else 1000.0, units).write(verbs)
+        mm = unit / frame.scale
+        _tables(doc, mm, units)
+        _Writer(doc, doc.modelspace(), frame, unit).write(verbs)
+        if layout is not None:
+            _paper(doc, layout, frame, unit)
         # the library keeps the classes it must declare in a set: put them in an order that no hash decides
         doc.classes.add_required_classes(doc.dxfversion)
         doc.classes.classes = dict(sorted(doc.classes.classes.items()))
@@ -72,32 +89,53 @@ def to_dxf(frame: Frame, verbs: Iterable[Verb], *, units: Units) -> bytes:
     return stream.getvalue().encode("utf-8")
 
 
+def _tables(doc: Drawing, mm: float, units: Units) -> None:
+    """Fill header and tables; `mm` is model units to a paper millimetre."""
+    imperial = units == "imperial"
+    doc.header["$INSUNITS"] = 1 if imperial else 4
+    doc.header["$MEASUREMENT"] = 0 if imperial else 1
+    doc.header["$LUNITS"] = 4 if imperial else 2
+    doc.header["$LUPREC"] = 4 if imperial else 0
+    doc.header["$PSLTSCALE"] = 0
+    doc.appids.add(APP)
+    for name, dash in tokens().dashes.items():
+        lengths = [part * mm * (1 if k % 2 == 0 else -1) for k, part in enumerate(dash)]
+        doc.linetypes.add(_LINETYPES[name], [sum(map(abs, lengths)), *lengths], description=name)
+    for name, layer in LAYERS.items():
+        entry = doc.layers.add(name, color=7, lineweight=layer.weight)
+        entry.description = layer.what
+        entry.dxf.plot = int(layer.plots)
+    for name, face in tokens().fonts.items():
+        doc.styles.add(name.upper(), font=face.file)
+    style = doc.dimstyles.add(APP)
+    style.dxf.dimlfac = 1.0
+    style.dxf.dimtxt = cap_height(tokens().sizes["small"]) * mm
+    style.dxf.dimtsz = TICK / 2 * mm
+    style.dxf.dimtad, style.dxf.dimtih, style.dxf.dimtoh = 1, 0, 0
+    style.dxf.dimexe = OVERRUN * mm
+    style.dxf.dimlunit = 4 if imperial else 2
+
+
+def _paper(doc: Drawing, layout: Layout, frame: Frame, unit: float) -> None:
+    """Make the paper space: the sheet in millimetres, and a viewport over all of it."""
+    space = doc.paperspace()
+    space.page_setup(size=(layout.width, layout.height), margins=(0, 0, 0, 0), units="mm")
+    center = frame.inverse((layout.width / 2, layout.height / 2))
+    view = space.add_viewport(
+        center=(layout.width / 2, layout.height / 2),
+        size=(layout.width, layout.height),
+        view_center_point=(center[0] * unit, center[1] * unit),
+        view_height=layout.height * unit / frame.scale,
+    )
+    view.dxf.layer = "G-ANNO-NPLT"
+    _Writer(doc, space, Frame((0.0, layout.height), 1.0), 1.0, frame.scale / unit).write(layout.verbs)
+
+
 class _Writer:
-    def __init__(self, doc: Drawing, frame: Frame, unit: float, units: Units) -> None:
-        self.doc, self.frame, self.unit = doc, frame, unit
-        self.mm = unit / frame.scale  # model units to a paper millimetre
-        self.layout: Any = doc.modelspace()
+    def __init__(self, doc: Drawing, layout: Any, frame: Frame, unit: float, dashes: float = 1.0) -> None:
+        self.doc, self.layout, self.frame, self.unit, self.dashes = doc, layout, frame, unit, dashes
+        self.mm = unit / frame.scale  # units to a paper millimetre
         self.groups: list[Begin] = []
-        doc.header["$INSUNITS"] = 1 if units == "imperial" else 4
-        doc.header["$MEASUREMENT"] = 0 if units == "imperial" else 1
-        doc.header["$LUNITS"] = 4 if units == "imperial" else 2
-        doc.header["$LUPREC"] = 4 if units == "imperial" else 0
-        doc.appids.add(APP)
-        for name, dash in tokens().dashes.items():
-            lengths = [part * self.mm * (1 if k % 2 == 0 else -1) for k, part in enumerate(dash)]
-            doc.linetypes.add(_LINETYPES[name], [sum(map(abs, lengths)), *lengths], description=name)
-        for name, layer in LAYERS.items():
-            entry = doc.layers.add(name, color=7, lineweight=layer.weight)
-            entry.description = layer.what
-        for name, face in tokens().fonts.items():
-            doc.styles.add(name.upper(), font=face.file)
-        style = doc.dimstyles.add(APP)
-        style.dxf.dimlfac = 1.0
-        style.dxf.dimtxt = cap_height(tokens().sizes["small"]) * self.mm
-        style.dxf.dimtsz = TICK / 2 * self.mm
-        style.dxf.dimtad, style.dxf.dimtih, style.dxf.dimtoh = 1, 0, 0
-        style.dxf.dimexe = OVERRUN * self.mm
-        style.dxf.dimlunit = 4 if units == "imperial" else 2
 
     def write(self, verbs: Iterable[Verb]) -> None:
         for verb in verbs:
@@ -131,12 +169,14 @@ class _Writer:
     def look(self, ink: str, pen: str | None, dash: str | None) -> dict[str, Any]:
         """Return layer, color, weight and line type of an entity, by the group it is in."""
         layer = self.groups[-1].layer if self.groups else "0"
-        color = tokens().inks["light"][ink]
-        out: dict[str, Any] = {"layer": layer, "true_color": int(color[1:], 16)}
+        out: dict[str, Any] = {"layer": layer}
+        if ink != "ink":  # ink itself is by layer: black on a light ground, white on a dark one
+            out["true_color"] = int(tokens().inks["light"][ink][1:], 16)
         if pen is not None:
             out["lineweight"] = round(tokens().pens[pen] * 100)
         if dash is not None:
             out["linetype"] = _LINETYPES[dash]
+            out["ltscale"] = self.dashes
         return out
 
     def tag(self, entity: Any) -> None:
@@ -159,7 +199,8 @@ class _Writer:
     def area(self, to: Any, area: Area) -> None:
         if area.fill not in (None, "paper"):
             hatch = to.add_hatch(dxfattribs=self.look(area.fill, None, None))
-            hatch.rgb = tuple(bytes.fromhex(tokens().inks["light"][area.fill][1:]))
+            if area.fill == "wash":  # a tint that is light on light and dark on dark
+                hatch.rgb, hatch.transparency = (128, 128, 128), 0.75
             for k, ring in enumerate(area.rings):
                 flags = 1 if k == 0 else 16
                 hatch.paths.add_polyline_path(self.vertices(ring), is_closed=True, flags=flags)

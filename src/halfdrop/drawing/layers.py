@@ -22,6 +22,7 @@ class Layer:
     what: str
     weight: int
     ink: str = "ink"
+    plots: bool = True
 
 
 LAYERS: dict[str, Layer] = {
@@ -50,6 +51,7 @@ LAYERS: dict[str, Layer] = {
     "A-ANNO-DIMS": Layer("dimensions", 18, "graphite"),
     "A-ANNO-TEXT": Layer("names of things", 18),
     "G-ANNO-NOTE": Layer("numbered notes, leaders and marks", 18, "pencil"),
+    "G-ANNO-NPLT": Layer("the viewport's edge", 18, plots=False),
     "G-ANNO-TTLB": Layer("title strip", 35),
     "V-CTRL-TAPE": Layer("taped measures and ties", 18, "graphite"),
     "V-CTRL-HCPT": Layer("corners with their error ellipses", 18),
