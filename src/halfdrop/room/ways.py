@@ -27,6 +27,9 @@ from halfdrop.room.walls import Wall
 #: A doorway stands open this far into its wall [m]: just enough to stand in.
 DOORWAY = 0.05
 
+#: A walker has to reach this far into the floor before a seat or a front [m]: to graze its corner is not to come there.
+GRAZE = 0.01
+
 Owner = Thing | Wall | WallOpening
 
 
@@ -214,20 +217,29 @@ class _Passed:
     leads: list[tuple[Place, Place]] = field(default_factory=list)
 
 
-def ways_of(room: ResolvedRoom, practice: Practice, *, elder: bool = False) -> Ways:
+#: The values by which ways are judged, here and for the way out.
+WIDTHS = (
+    "circulation.main",
+    "circulation.secondary",
+    "circulation.bedroom_path",
+    "circulation.bedroom_path_elder",
+    "circulation.window_access",
+    "dining.walk_past",
+)
+
+
+def ways_of(room: ResolvedRoom, practice: Practice, floor: WayFloor, *, elder: bool = False) -> Ways:
     """Return every pinch of the ways from each door, and every place they do not come to.
 
     A seat, a front, a bed's side counts as come to when a disk as wide as its way touches the floor before it: the
-    last steps may be sideways, as between a sofa and its table.
+    last steps may be sideways, as between a sofa and its table. `floor` is cut by gates at least as wide as any of
+    `WIDTHS`.
     """
     places = places_of(room, practice)
     doors = [p for p in places if p.kind == "door"]
     if not doors:
         return Ways((), ())
     keys = {id(p): wanted_key(p, room, elder) for p in places}
-    behind = practice.length("dining.walk_past") if any(p.kind == "table" for p in places) else 0.0
-    cap = max(behind, *(practice.length(k) for k in keys.values())) + 0.01
-    floor = way_floor(room, practice, cap)
     passed: dict[tuple[int, int], _Passed] = {}
     shut: list[Shut] = []
     between: dict[frozenset[str], bool] = {}
@@ -267,10 +279,11 @@ def _near(floor: WayFloor, place: Place) -> BaseGeometry:
     if place.kind in ("table", "desk"):
         return place.zone
     free = place.zone.intersection(floor.space.floor)
-    if place.kind == "window" or free.geom_type == "Polygon":
+    if place.kind == "window":
         return free
     own = shapely.union_all([t.footprint for t in place.things if isinstance(t, Thing)])
-    return shapely.union_all([part for part in shapely.get_parts(free) if part.distance(own) < 1e-6])
+    parts = [part for part in shapely.get_parts(free) if part.distance(own) < 1e-6]
+    return shapely.union_all(parts).buffer(-GRAZE, join_style="mitre")
 
 
 def _note(

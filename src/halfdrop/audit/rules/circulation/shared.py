@@ -30,10 +30,12 @@ from halfdrop.room import LyingRug, StandingPiece, Thing, Wall, WallOpening
 from halfdrop.room.groups import bed_sets, dining_sets, rug_serves, seating_groups
 from halfdrop.room.places import AT_DESK
 from halfdrop.room.things import BEDS, STORAGE
-from halfdrop.room.ways import Ways, ways_of
+from halfdrop.room.ways import WIDTHS, WayFloor, Ways, way_floor, ways_of
 
 Owner = Thing | Wall | WallOpening
 
+#: The values by which the hazards judge the ways out, on the same floor.
+WAYS_OUT = ("hazards.exit_path", "hazards.exit_place", "hazards.stair_head_pinch")
 #: What stands with its back to a wall: it slides along its wall, or goes to another; it is not turned on the spot.
 BACKED = STORAGE | BEDS | {"console", "piano", "screen", "mirror", "nightstand"}
 #: A back this near to a wall stands against it [m].
@@ -45,7 +47,13 @@ FURTHER = (0.0, 0.1, 0.25, 0.5)
 
 def ways(case: RoomCase) -> Ways:
     """Return the pinches and shut places of the room, worked out once."""
-    return case.memo("ways", lambda: ways_of(case.room, case.practice, elder=has_elder(case)))
+    return case.memo("ways", lambda: ways_of(case.room, case.practice, floor(case), elder=has_elder(case)))
+
+
+def floor(case: RoomCase) -> WayFloor:
+    """Return the floor cut by every gate that could be too narrow for any way, worked out once."""
+    cap = max(case.length(key) for key in (*WIDTHS, *WAYS_OUT)) + 0.01
+    return case.memo("floor", lambda: way_floor(case.room, case.practice, cap))
 
 
 def has_elder(case: RoomCase) -> bool:
