@@ -38,6 +38,11 @@ def line(text: str, what: str, most: int) -> str:
     return text
 
 
+def said(author: str, message: str) -> tuple[str, str]:
+    """Return an author and a message, each as `line` makes it."""
+    return line(author, "author", AUTHOR), line(message, "message", MESSAGE)
+
+
 def patch_in(patch: Patch) -> list[dict[str, Any]]:
     """Return a patch with the members that RFC 6902 knows (and our `before`), and no others.
 
