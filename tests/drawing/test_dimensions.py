@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from itertools import combinations, pairwise
 
 import pytest
@@ -11,7 +12,7 @@ from halfdrop.drawing.board import Frame
 from halfdrop.drawing.dimensions import SIDES, chains, draw_dimensions, print_length
 from halfdrop.drawing.svg import expand
 from halfdrop.drawing.verbs import Dimension, Line
-from tests.drawing.rooms import room
+from tests.drawing.rooms import BEDROOM, resolved, room
 
 FRAME = Frame((60.0, 220.0), 1000 / 32)
 
@@ -39,6 +40,31 @@ def test_an_l_shape_tells_its_walls_and_the_whole() -> None:
     assert len(whole_x) == 1
     assert len(whole_y) == 1
     assert [len(c.feet) for c in found["north"]] == [3]
+
+
+def test_a_chimney_breast_does_not_break_the_chain_of_another_side() -> None:
+    """The flanks of a breast, which face into it, add nothing to the chains of the sides they look toward."""
+    data = copy.deepcopy(BEDROOM)
+    data["survey"] = {
+        "corners": "A B C D E F G H",
+        "walls": {
+            "AB": "5 m",
+            "BC": "4 m",
+            "CD": "5 m",
+            "DE": "1 m",
+            "EF": "0.4 m",
+            "FG": "1.5 m",
+            "GH": "0.4 m",
+            "HA": "1.5 m",
+        },
+        "ties": {"BE": "5831 mm", "BF": "5492 mm", "BG": "4838 mm", "BH": "5220 mm", "CG": "5235 mm"},
+        "square": dict.fromkeys("ABCDEFGH", True),
+    }
+    data |= {"openings": {}, "pieces": {}, "rugs": {}}
+    found = chains(resolved("bedroom", data))
+    assert [len(c.feet) for c in found["south"]] == [2]
+    assert found["north"] == []
+    assert [len(c.feet) for c in found["west"]] == [4, 2]
 
 
 def test_a_value_is_told_once() -> None:

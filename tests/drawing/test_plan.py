@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
-from halfdrop.drawing import before_after_sheet, plan_sheet
+from halfdrop.drawing import TitleInfo, before_after_sheet, plan_sheet
 from halfdrop.drawing.annotate import annotate, mark_shapes
 from halfdrop.drawing.board import Board
 from halfdrop.drawing.changes import changes
@@ -194,6 +194,23 @@ def test_a_phone_sheet_grows_with_its_notes() -> None:
     below = [v for v in numbers if v.at[0] < 9.0]
     assert [v.text for v in below] == [str(n.number) for n in NOTES]
     assert all(a.at[1] < b.at[1] for a, b in pairwise(below))
+
+
+@pytest.mark.parametrize("page", ["letter portrait", "A4", "tabloid", "phone"])
+def test_long_names_do_not_burst_the_strip(page: str) -> None:
+    """However long job, room and view are called, the strip's words stand apart and within the paper."""
+    long = TitleInfo(
+        "A house of many rooms on a hill above the river, second commission",
+        "Drawing room with the bay and the chimney breast",
+        "Plan as found, after the second visit",
+        "2026-11-24",
+        "C",
+        "12",
+    )
+    sheet = plan_sheet(room("bath"), title=long, paper=page)
+    boxes = [_text_box(v) for v in sheet.strip if isinstance(v, Text)]
+    assert not any(a.intersection(b).area > 1e-6 for a, b in combinations(boxes, 2))
+    assert all(box(0, 0, sheet.paper.width, sheet.paper.height).contains(b) for b in boxes)
 
 
 def test_a_name_without_a_place_becomes_a_number() -> None:

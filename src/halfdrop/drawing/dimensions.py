@@ -72,7 +72,8 @@ def chains(room: ResolvedRoom, *, detail: bool = True) -> dict[str, list[Chain]]
     for side in SIDES:
         axis = 0 if side in ("south", "north") else 1
         walls = sorted(
-            (w for w in room.walls if side_of(w) == side), key=lambda w: min(w.start[axis], w.end[axis])
+            (w for w in room.walls if side_of(w) == side and faces_out(room, w)),
+            key=lambda w: min(w.start[axis], w.end[axis]),
         )
         found: list[Chain] = []
         broken = Chain(_openings(room, walls, axis))
@@ -124,6 +125,16 @@ def _ends(room: ResolvedRoom, axis: int, side: str) -> tuple[XY, XY]:
 
 def _xy(p: np.ndarray) -> XY:
     return (float(p[0]), float(p[1]))
+
+
+def faces_out(room: ResolvedRoom, wall: Wall) -> bool:
+    """Return whether a wall can be dimensioned from outside: nothing of the room lies behind it.
+
+    The flank of a chimney breast cannot; the survey sheet tells its length.
+    """
+    middle = (wall.start + wall.end) / 2 - 1e-3 * wall.inward
+    far = middle - 1e3 * wall.inward
+    return not LineString([middle, far]).intersects(room.outline)
 
 
 @dataclass

@@ -24,6 +24,8 @@ AIR = 5.0
 NARROW = 170.0
 #: Longest scale bar on a wide and on a narrow sheet [mm].
 BAR = {False: 40.0, True: 22.0}
+#: A wide sheet narrower than this takes the short bar too [mm].
+SHORT_BAR = 240.0
 
 
 @dataclass(frozen=True)
@@ -196,20 +198,21 @@ def _row(
     look = tokens()
     small = look.sizes["small"]
     gap = 7.0 if not narrow else 3.5
+    bar = BAR[narrow or right - left < SHORT_BAR]
     bar_length = 0.0
     for cell in row:
         size = look.sizes[cell.size]
         cell.wide = max(text_width(cell.caption, small), text_width(cell.value, size, cell.font))
         if cell.caption == "Scale" and scale is not None:
-            bar_length = scale_bar_length(scale, units, BAR[narrow])[0]
+            bar_length = scale_bar_length(scale, units, bar)[0]
             cell.wide += bar_length + (12.0 if not narrow else 9.0)
     spare = (right - left) - sum(c.wide for c in row) - gap * (len(row) - 1)
-    if spare < 0:  # shorten the wordiest first
-        for cell in sorted(row, key=lambda c: -c.wide):
-            if cell.caption != "Scale" and spare < 0:
-                cut = min(-spare, cell.wide - 12.0)
-                cell.wide -= max(cut, 0.0)
-                spare += max(cut, 0.0)
+    if spare < 0:  # shorten the wordiest to one common width
+        free = [c for c in row if c.caption != "Scale"]
+        room = sum(c.wide for c in free) + spare
+        for k, cell in enumerate(sorted(free, key=lambda c: c.wide)):
+            cell.wide = min(cell.wide, max(room / (len(free) - k), 8.0))
+            room -= cell.wide
     slack = max(spare, 0.0) / max(len(row) - 1, 1)
     out: list[Verb] = []
     x = left
@@ -228,7 +231,7 @@ def _row(
         )
         if cell.caption == "Scale" and scale is not None:
             lead = text_width(value, size, cell.font) + (5.0 if not narrow else 3.0)
-            out += scale_bar(scale, units, x + lead, top + 10.6, BAR[narrow])
+            out += scale_bar(scale, units, x + lead, top + 10.6, bar)
         x += cell.wide + gap + slack
     return out
 

@@ -31,6 +31,8 @@ OFF, LETTER = 7.0, 5.2
 #: Times the corners' ellipses may be enlarged; half the widest is drawn at most this wide [mm].
 TIMES = (1000, 500, 200, 100, 50, 20, 10)
 WIDEST = 5.0
+#: A line steeper than this is lettered like an upright one, from the right [degrees].
+STEEP = 80.0
 
 
 def survey_sheet(
@@ -181,12 +183,8 @@ def wall_line(frame: Frame, wall: Wall) -> tuple[XY, XY, XY, XY, float]:
 
 def upright(a: XY, b: XY) -> float:
     """Return the turn of lettering along a line so that it reads from below or from the right [degrees]."""
-    turn = math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
-    while turn > 90 - 1e-6:
-        turn -= 180
-    while turn <= -90 - 1e-6:
-        turn += 180
-    return round(turn, 6) + 0.0
+    turn = math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])) % 180
+    return round(turn - 180 if turn > STEEP else turn, 6) + 0.0
 
 
 def _ties(
