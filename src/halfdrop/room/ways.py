@@ -10,59 +10,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-import numpy as np
 import shapely
-from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from halfdrop.base.tolerance import at_least
-from halfdrop.geometry.freespace import FreeSpace, Gate, free_space
+from halfdrop.geometry.freespace import Gate
 from halfdrop.geometry.plane import Array
 from halfdrop.practice import Practice
 from halfdrop.room.places import Place, places_of
 from halfdrop.room.resolved import ResolvedRoom
 from halfdrop.room.things import StandingPiece, Thing, WallOpening
-from halfdrop.room.walls import Wall
-
-#: A doorway stands open this far into its wall [m]: just enough to stand in.
-DOORWAY = 0.05
+from halfdrop.room.way_floor import Owner, WayFloor, owner_key
 
 #: A walker has to reach this far into the floor before a seat or a front [m]: to graze its corner is not to come there.
 GRAZE = 0.01
-
-Owner = Thing | Wall | WallOpening
-
-
-@dataclass(frozen=True, eq=False)
-class WayFloor:
-    """The floor of a room as a walker finds it.
-
-    Attributes
-    ----------
-    space : FreeSpace
-        Cut by its gates.
-    owners : tuple of Thing, Wall or WallOpening
-        Whose the shapes are that its gates name by number.
-    doors : dict
-        The faces each doorway opens on, by the opening's id.
-    jambs : tuple of (Array, WallOpening)
-        The corners of the doorways: what pinches there is the doorway's, though a wall ends there too.
-    """
-
-    space: FreeSpace
-    owners: tuple[Owner, ...]
-    doors: dict[str, frozenset[int]]
-    jambs: tuple[tuple[Array, WallOpening], ...]
-
-    def makers(self, gate: Gate) -> tuple[Owner, Owner]:
-        """Return what makes a gate."""
-        one, other = (self._maker(self.owners[n], p) for n, p in ((gate.a, gate.p), (gate.b, gate.q)))
-        return one, other
-
-    def _maker(self, owner: Owner, at: Array) -> Owner:
-        if isinstance(owner, Wall):
-            return next((door for corner, door in self.jambs if np.hypot(*(corner - at)) < 1e-6), owner)
-        return owner
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,59 +95,6 @@ class Ways:
     between: dict[frozenset[str], bool] = field(default_factory=dict)
 
 
-def owner_key(owner: Owner) -> str:
-    """Return the key of what makes a gap: its path, or `walls/AB`."""
-    return f"walls/{owner.name}" if isinstance(owner, Wall) else owner.path
-
-
-def way_floor(room: ResolvedRoom, practice: Practice, cap: float) -> WayFloor:
-    """Cut a room's floor by every gate narrower than `cap` [m]; what is lower than a step over is no obstacle."""
-    low = practice.length("circulation.step_over")
-    things = [t for t in room.blocks.values() if not (isinstance(t, StandingPiece) and t.height <= low)]
-    outline, edges, beyond = _open_outline(room)
-    space = free_space(outline, [t.footprint for t in things], cap=cap, open_edges=beyond)
-    doors = {o.id: space.faces_meeting(_sill(o)) for o in room.openings.values() if o.is_way}
-    ring = shapely.get_coordinates(outline.exterior)
-    jambs = [
-        (ring[k + i], owner)
-        for k, owner in enumerate(edges)
-        if isinstance(owner, WallOpening) and k not in beyond
-        for i in (0, 1)
-    ]
-    return WayFloor(space, (*things, *edges), doors, tuple(jambs))
-
-
-def _sill(door: WallOpening) -> BaseGeometry:
-    """Return the line across a doorway, halfway into its wall: whoever comes in may come in anywhere on it."""
-    half = (door.clear / 2 - 1e-3) * door.wall.direction
-    middle = door.center - DOORWAY / 2 * door.wall.inward
-    return LineString((middle - half, middle + half))
-
-
-def _open_outline(room: ResolvedRoom) -> tuple[Polygon, list[Owner], set[int]]:
-    """Return the outline with its doorways open, whose each edge is, and which edges the floor goes on beyond."""
-    points: list[Array] = []
-    edges: list[tuple[Owner, bool]] = []
-    for wall in room.walls:
-        points.append(wall.start)
-        edges.append((wall, False))
-        done = 0.0
-        doors = [o for o in room.openings.values() if o.is_way and o.wall is wall]
-        for door in sorted(doors, key=lambda o: float(wall.along(o.center))):
-            middle = float(wall.along(door.center))
-            low, high = max(middle - door.clear / 2, done), min(middle + door.clear / 2, wall.length)
-            if high - low < 1e-3:
-                continue
-            near, far = wall.start + low * wall.direction, wall.start + high * wall.direction
-            out = -DOORWAY * wall.inward
-            points += [near, near + out, far + out, far]
-            edges += [(door, False), (door, True), (door, False), (wall, False)]
-            done = high
-    keep = [i for i, p in enumerate(points) if np.hypot(*(points[(i + 1) % len(points)] - p)) > 1e-6]
-    beyond = {k for k, i in enumerate(keep) if edges[i][1]}
-    return Polygon([points[i] for i in keep]), [edges[i][0] for i in keep], beyond
-
-
 def wanted_key(place: Place, room: ResolvedRoom, elder: bool) -> str:
     """Return the practice value that a way from a door to a place has to reach.
 
@@ -217,6 +125,48 @@ class _Passed:
     leads: list[tuple[Place, Place]] = field(default_factory=list)
 
 
+class PinchFinder:
+    """Gathers the gaps too narrow on some ways, once for each two things that make one.
+
+    What the house makes by itself is no pinch; at a doorway no more is wanted than its clear width.
+    """
+
+    def __init__(self, floor: WayFloor) -> None:
+        self._floor = floor
+        self._passed: dict[tuple[int, int], _Passed] = {}
+
+    def note(self, gates: Iterable[Gate], lead: tuple[Place, Place], wanted: float, key: str) -> None:
+        """Note a way's gates: whence and whither it leads, how wide it has to be [m], by which practice value."""
+        for gate in gates:
+            one, other = makers = self._floor.makers(gate)
+            want = min([wanted, *(o.clear for o in makers if isinstance(o, WallOpening))])
+            if not any(isinstance(o, StandingPiece) for o in makers) or at_least(gate.width, want):
+                continue
+            pair = (min(id(one), id(other)), max(id(one), id(other)))
+            entry = self._passed.setdefault(pair, _Passed(gate))
+            if gate.width < entry.gate.width:
+                entry.gate = gate
+            if want > entry.wanted + 1e-9:
+                entry.wanted, entry.key = want, key
+            entry.leads.append(lead)
+
+    def pinches(self) -> tuple[Pinch, ...]:
+        """Return the pinches noted, the narrowest first."""
+        found = [self._pinch(p) for p in self._passed.values() if p.key]
+        return tuple(sorted(found, key=lambda p: (p.width, p.one.path)))
+
+    def _pinch(self, passed: _Passed) -> Pinch:
+        gate = passed.gate
+        one, other = self._floor.makers(gate)
+        p, q = gate.p, gate.q
+        if not isinstance(one, StandingPiece) or (
+            isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)
+        ):
+            one, other, p, q = other, one, q, p
+        assert isinstance(one, StandingPiece)
+        return Pinch(gate.width, passed.wanted, passed.key, one, other, p, q, tuple(passed.leads))
+
+
 #: The values by which ways are judged, here and for the way out.
 WIDTHS = (
     "circulation.main",
@@ -240,7 +190,7 @@ def ways_of(room: ResolvedRoom, practice: Practice, floor: WayFloor, *, elder: b
     if not doors:
         return Ways((), ())
     keys = {id(p): wanted_key(p, room, elder) for p in places}
-    passed: dict[tuple[int, int], _Passed] = {}
+    finder = PinchFinder(floor)
     shut: list[Shut] = []
     between: dict[frozenset[str], bool] = {}
     for n, place in enumerate(places):
@@ -256,15 +206,14 @@ def ways_of(room: ResolvedRoom, practice: Practice, floor: WayFloor, *, elder: b
         for door in from_doors:
             way = floor.space.way(_faces(floor, door, 0.0), faces)
             reached = reached or way.width > 0 or bool(way.gates)
-            _note(passed, floor, way.gates, (door, place), wanted, key)
+            finder.note(way.gates, (door, place), wanted, key)
             for gate in way.gates if place.kind != "table" else ():
                 pair = frozenset(owner_key(owner) for owner in floor.makers(gate))
                 between[pair] = between.get(pair, False) or main_way(place, key)
         if from_doors and not reached:
             here = frozenset().union(*(_faces(floor, d, 0.0) for d in from_doors))
-            shut.append(Shut(place, 0.0, wanted, key, _between(room, floor, here, faces)))
-    pinches = [_pinch(floor, p) for p in passed.values() if p.key]
-    return Ways(tuple(sorted(pinches, key=lambda p: (p.width, p.one.path))), tuple(shut), between)
+            shut.append(Shut(place, 0.0, wanted, key, parting(room, floor, here, faces)))
+    return Ways(finder.pinches(), tuple(shut), between)
 
 
 def _faces(floor: WayFloor, place: Place, wanted: float) -> frozenset[int]:
@@ -286,47 +235,7 @@ def _near(floor: WayFloor, place: Place) -> BaseGeometry:
     return shapely.union_all(parts).buffer(-GRAZE, join_style="mitre")
 
 
-def _note(
-    passed: dict[tuple[int, int], _Passed],
-    floor: WayFloor,
-    gates: Iterable[Gate],
-    lead: tuple[Place, Place],
-    wanted: float,
-    key: str,
-) -> None:
-    for gate in gates:
-        one, other = floor.makers(gate)
-        want = min([wanted, *(o.clear for o in (one, other) if isinstance(o, WallOpening))])
-        pieces = [o for o in (one, other) if isinstance(o, StandingPiece)]
-        if not pieces or at_least(gate.width, want):
-            continue
-        entry = passed.setdefault(_pair(floor, gate), _Passed(gate))
-        if gate.width < entry.gate.width:
-            entry.gate = gate
-        if want > entry.wanted + 1e-9:
-            entry.wanted, entry.key = want, key
-        entry.leads.append(lead)
-
-
-def _pair(floor: WayFloor, gate: Gate) -> tuple[int, int]:
-    """Return the gate's owners as numbers; a wall that a door parts in two is one wall."""
-    one, other = sorted(id(owner) for owner in floor.makers(gate))
-    return one, other
-
-
-def _pinch(floor: WayFloor, passed: _Passed) -> Pinch:
-    gate = passed.gate
-    one, other = floor.makers(gate)
-    p, q = gate.p, gate.q
-    if not isinstance(one, StandingPiece) or (
-        isinstance(other, StandingPiece) and (one.model.keep, one.path) > (other.model.keep, other.path)
-    ):
-        one, other, p, q = other, one, q, p
-    assert isinstance(one, StandingPiece)
-    return Pinch(gate.width, passed.wanted, passed.key, one, other, p, q, tuple(passed.leads))
-
-
-def _between(
+def parting(
     room: ResolvedRoom, floor: WayFloor, here: frozenset[int], there: frozenset[int]
 ) -> tuple[StandingPiece, ...]:
     """Return the pieces that part one part of the floor from another: they border on both, else on the second."""

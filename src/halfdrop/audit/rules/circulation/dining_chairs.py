@@ -41,7 +41,7 @@ from halfdrop.geometry.plane import Array
 from halfdrop.room import FixedFitting, StandingPiece, Thing, Wall
 from halfdrop.room.ahead import ahead
 from halfdrop.room.groups import DiningSet, dining_sets
-from halfdrop.room.ways import owner_key
+from halfdrop.room.way_floor import owner_key
 
 GRADE = Grade.FAULT
 PRACTICE = (

@@ -12,14 +12,13 @@ Silent: for what stands on another piece; for a seat under a table or a desk by 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import chain
 
 import numpy as np
 import shapely
+from shapely.geometry import Polygon
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import clearing_move, directions
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.circulation.shared import making_room, pieces_in, taking_out, the, turning
 from halfdrop.base.tolerance import at_most
@@ -52,7 +51,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
         if seat is not None:
             wanted, key = case.length("dining.knee_space"), "dining.knee_space"
             one, other = (one, other) if seat is one else (other, one)
-        depth = _depth(case, one, other)
+        depth = _depth(one, other, seat is not None)
         if at_most(depth, wanted):
             continue
         assert isinstance(one, StandingPiece)
@@ -121,12 +120,35 @@ def _span(thing: Thing) -> tuple[float, float]:
     return low, low + thing.height
 
 
-def _depth(case: RoomCase, one: Thing, other: Thing) -> float:
-    """Return the least push that parts them [m], square to a side of either."""
+def _depth(one: Thing, other: Thing, drawn_up: bool) -> float:
+    """Return the least push that parts two things [m]; of a seat drawn up, how far it is under the table."""
     assert isinstance(one, StandingPiece)
-    ways = chain(directions(case, one), (other.front, -other.front, other.right, -other.right))
-    pushes = [p for way in ways if (p := clearing_move(one, other.footprint, way)) is not None]
-    return min(pushes, default=0.0)
+    if drawn_up:
+        under = shapely.get_coordinates(one.footprint.intersection(other.footprint)) @ one.front
+        return float(np.ptp(under))
+    parts = [(a, b) for a in _convex(one) for b in _convex(other) if a.intersects(b)]
+    return max((_push(a, b) for a, b in parts), default=0.0)
+
+
+def _convex(thing: Thing) -> list[Polygon]:
+    """Return convex shapes that make up a footprint: itself, or the two legs of an L."""
+    ret = thing.model.ret if isinstance(thing, StandingPiece) else None
+    if ret is None or not isinstance(thing, StandingPiece):
+        return [thing.footprint]
+    w, back, front = thing.width / 2, -thing.depth / 2, float(thing.model.depth) - thing.depth / 2
+    low, high = (-w, float(ret.width) - w) if ret.hand == "left" else (w - float(ret.width), w)
+    return [thing.box(-w, w, back, front), thing.box(low, high, front, thing.depth / 2)]
+
+
+def _push(a: Polygon, b: Polygon) -> float:
+    """Return the least push that parts two convex shapes: square to one of their sides (the separating axis theorem)."""
+    rings = [shapely.get_coordinates(shape.exterior) for shape in (a, b)]
+    sides = np.vstack([np.diff(ring, axis=0) for ring in rings])
+    normals = np.column_stack((-sides[:, 1], sides[:, 0])) / np.hypot(*sides.T)[:, None]
+    (low_a, high_a), (low_b, high_b) = (
+        ((r @ normals.T).min(axis=0), (r @ normals.T).max(axis=0)) for r in rings
+    )
+    return max(float(np.minimum(high_a - low_b, high_b - low_a).min()), 0.0)
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:

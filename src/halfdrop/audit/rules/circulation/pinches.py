@@ -88,7 +88,7 @@ def way_remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Move what pinches, alone or with what belongs to it, or both halves apart; turn it; take it out."""
     for pinch in ways(case).pinches:
         if finding.id.endswith(f"/{short(pinch.one)}+{short(pinch.other)}"):
-            yield from _widening(case, pinch)
+            yield from widening(case, pinch)
             return
     pieces = pieces_in(case, finding)
     place = next(
@@ -111,7 +111,8 @@ def way_remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
             yield from taking_out(case, piece)
 
 
-def _widening(case: RoomCase, pinch: Pinch) -> Iterator[Proposal]:
+def widening(case: RoomCase, pinch: Pinch) -> Iterator[Proposal]:
+    """Yield what widens a pinch: one side moves, or both; one is turned or placed elsewhere, or leaves."""
     one, other = pinch.one, pinch.other
     gap = pinch.p - pinch.q
     away = gap / pinch.width if pinch.width > 1e-6 else one.front

@@ -26,13 +26,12 @@ from halfdrop.audit.moves import (
     with_what_it_carries,
 )
 from halfdrop.geometry.plane import Array
-from halfdrop.room import LyingRug, StandingPiece, Thing, Wall, WallOpening
+from halfdrop.room import LyingRug, StandingPiece, Wall, WallOpening
 from halfdrop.room.groups import bed_sets, dining_sets, rug_serves, seating_groups
 from halfdrop.room.places import AT_DESK
 from halfdrop.room.things import BEDS, STORAGE
-from halfdrop.room.ways import WIDTHS, WayFloor, Ways, way_floor, ways_of
-
-Owner = Thing | Wall | WallOpening
+from halfdrop.room.way_floor import Owner, WayFloor, way_floor
+from halfdrop.room.ways import WIDTHS, Ways, ways_of
 
 #: The values by which the hazards judge the ways out, on the same floor.
 WAYS_OUT = ("hazards.exit_path", "hazards.exit_place", "hazards.stair_head_pinch")
@@ -191,7 +190,9 @@ def placing(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
             patch: Patch = [{"op": "replace", "path": f"/{piece.path}/at", "value": at}]
             if piece.model.turn is not None:
                 patch.append({"op": "remove", "path": f"/{piece.path}/turn"})
-            yield Proposal("place", f"Stand {the(piece)} against wall {wall.name} instead.", patch)
+            end = wall.first if along == 0.0 else wall.second if along == spare else ""
+            where = f"in the corner {end}" if end else f"{case.say(along)} from corner {wall.first}"
+            yield Proposal("place", f"Stand {the(piece)} against wall {wall.name}, {where}.", patch)
 
 
 def sharing_room(
