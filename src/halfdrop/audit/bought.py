@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from shapely.geometry import Polygon
+
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Patch
-from halfdrop.audit.moves import text
+from halfdrop.audit.moves import stands_clear, text
 from halfdrop.base.formats import format_angle, format_size
 from halfdrop.base.units import Money
-from halfdrop.geometry.plane import Array
+from halfdrop.geometry.plane import Array, placed, rectangle
 from halfdrop.job.model import PieceType
 from halfdrop.practice import piece_key
 from halfdrop.room import StandingPiece
@@ -37,6 +39,12 @@ class Offer:
     size: tuple[float, float, float]
     shape: str = "rectangle"
     price: Money | None = None
+
+    @property
+    def called(self) -> str:
+        """Its name with its article, as in the middle of a sentence."""
+        name = self.name[0].lower() + self.name[1:]
+        return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
 
     def unpriced(self, case: RoomCase) -> tuple[str, ...]:
         """Return what stands on the list without a price."""
@@ -88,7 +96,12 @@ def new_id(case: RoomCase, name: str) -> str:
 
 
 def added(case: RoomCase, offer: Offer, center: Array, angle: float, group: str | None = None) -> Patch:
-    """Return the patch that stands a bought piece free at a plan point [m], turned to a front angle [rad]."""
+    """Return the patch that stands a bought piece free at a plan point [m], turned to a front angle [rad].
+
+    Empty where it would stand in another piece or out of the room.
+    """
+    if not stands_clear(case, Polygon(placed(rectangle(offer.size[0], offer.size[1]), center, angle))):
+        return []
     base = case.room.walls[0]
     at = {
         "x": text(case, float((center - base.start) @ base.direction)),

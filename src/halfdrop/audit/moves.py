@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 import numpy as np
-from shapely import get_coordinates
-from shapely.affinity import translate
+from shapely import area, get_coordinates, intersection
+from shapely.affinity import rotate, translate
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from halfdrop.audit.case import RoomCase
@@ -22,6 +23,8 @@ Movable = StandingPiece | LyingRug
 
 #: A move shorter than this is none [m].
 LEAST = 1e-3
+#: Two shapes that share no more than this only touch [m²].
+TOUCH = 1e-4
 
 #: Steps to which a proposed move is rounded, away from where the thing stands: what a person will set out by tape.
 STEP_IMPERIAL = 0.0254 / 2
@@ -166,39 +169,86 @@ def clearing_moves(
 
 
 def shifted(case: RoomCase, moves: Iterable[tuple[Movable, Array]]) -> Patch:
-    """Return one patch that moves each thing by its own plan vector [m], with what it carries; empty where
-    one cannot.
+    """Return one patch that moves each thing by its own plan vector [m], with what it carries.
+
+    Empty where one of them cannot go there: through its own wall, out of the room, or into a piece that stays.
     """
-    patch: Patch = []
-    done: set[str] = set()
+    going: dict[str, tuple[Movable, Array]] = {}
     for thing, by in moves:
-        if float(np.hypot(*by)) < LEAST:
-            continue
-        carried = with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]
-        for part in carried:
-            if part.path in done:
-                continue
-            done.add(part.path)
-            ops = moved(case, part, by)
-            if not ops:
-                return []
-            patch += ops
+        if float(np.hypot(*by)) >= LEAST:
+            for part in _with_load(case, thing):
+                going.setdefault(part.path, (part, by))
+    shapes = [(t, translate(t.footprint, float(by[0]), float(by[1]))) for t, by in going.values()]
+    if not _has_room(case, shapes):
+        return []
+    patch: Patch = []
+    for part, by in going.values():
+        ops = moved(case, part, by)
+        if not ops:
+            return []
+        patch += ops
     return patch
+
+
+def arranged(case: RoomCase, spots: Iterable[tuple[Movable, Array, float]]) -> Patch:
+    """Return one patch that stands each thing at its own middle [m] and front angle [rad], with its load.
+
+    Empty where one of them would come out of the room, or into a piece that stays.
+    """
+    going: dict[str, tuple[Movable, Array, float]] = {}
+    for thing, middle, angle in spots:
+        for part in _with_load(case, thing):
+            by = angle - thing.angle
+            going.setdefault(part.path, (part, middle + turned(part.center - thing.center, by), by))
+    shapes = []
+    for part, middle, by in going.values():
+        origin, move = (float(part.center[0]), float(part.center[1])), middle - part.center
+        there = rotate(part.footprint, by, origin=origin, use_radians=True)
+        shapes.append((part, translate(there, float(move[0]), float(move[1]))))
+    if not _has_room(case, shapes):
+        return []
+    return [
+        op for part, middle, by in going.values() for op in placed_at(case, part, middle, part.angle + by)
+    ]
 
 
 def turned_together(case: RoomCase, things: Iterable[Movable], pivot: Array, by: float, move: Array) -> Patch:
-    """Return the patch that turns things rigidly about a point [rad], then moves them [m], with what they
-    carry.
+    """Return the patch that turns things rigidly about a point [rad], then moves them [m], with their load.
+
+    Empty where they would come out of the room, or into a piece that stays.
     """
-    patch: Patch = []
-    done: set[str] = set()
-    for thing in things:
-        for part in with_what_it_carries(case, thing) if isinstance(thing, StandingPiece) else [thing]:
-            if part.path not in done:
-                done.add(part.path)
-                center = pivot + turned(part.center - pivot, by) + move
-                patch += placed_at(case, part, center, part.angle + by)
-    return patch
+    spots = [(t, pivot + turned(t.center - pivot, by) + move, t.angle + by) for t in things]
+    return arranged(case, spots)
+
+
+def _with_load(case: RoomCase, thing: Movable) -> list[Movable]:
+    return [*with_what_it_carries(case, thing)] if isinstance(thing, StandingPiece) else [thing]
+
+
+def _has_room(case: RoomCase, going: list[tuple[Movable, Polygon]]) -> bool:
+    """Return whether no thing comes farther out of the room, or farther into a piece that stays, than it is."""
+    paths = {thing.path for thing, _ in going}
+    still = np.array(
+        [p.footprint for p in case.room.floor_pieces.values() if p.path not in paths], dtype=object
+    )
+    for thing, there in going:
+        if (
+            there.difference(case.room.outline).area
+            > thing.footprint.difference(case.room.outline).area + TOUCH
+        ):
+            return False
+        if isinstance(thing, StandingPiece) and thing.on_floor and len(still):
+            now, then = (area(intersection(still, shape)) for shape in (thing.footprint, there))
+            if bool((then > now + TOUCH).any()):
+                return False
+    return True
+
+
+def stands_clear(case: RoomCase, shape: Polygon) -> bool:
+    """Return whether a new piece of this footprint would stand in the room and clear of every piece."""
+    if shape.difference(case.room.outline).area > TOUCH:
+        return False
+    return all(p.footprint.intersection(shape).area <= TOUCH for p in case.room.floor_pieces.values())
 
 
 def turned_in_place(case: RoomCase, piece: StandingPiece, by: float, move: Array) -> Patch:
@@ -213,6 +263,7 @@ def removed(thing: Movable) -> Patch:
 
 __all__ = [
     "AtPoint",
+    "arranged",
     "clearing_move",
     "clearing_moves",
     "directions",
@@ -221,6 +272,7 @@ __all__ = [
     "placed_at",
     "removed",
     "shifted",
+    "stands_clear",
     "standing_on",
     "stays_inside",
     "step",

@@ -21,12 +21,13 @@ def _segments(shapes: list[BaseGeometry]) -> tuple[Array, Array]:
 
 
 def _distances(points: Array, starts: Array, ends: Array) -> Array:
-    """Return each point's distance to the nearest segment [m]."""
+    """Return the distance of each point (n, 2) to each segment (m), as (n, m) [m]."""
     along = ends - starts
     square = np.maximum((along**2).sum(axis=1), 1e-18)
     rel = points[:, None, :] - starts[None, :, :]
-    t = np.clip((rel * along).sum(axis=2) / square, 0.0, 1.0)
-    return np.asarray(np.sqrt(((rel - t[..., None] * along) ** 2).sum(axis=2)).min(axis=1))
+    t = np.clip(np.einsum("nmk,mk->nm", rel, along) / square, 0.0, 1.0)
+    rel -= t[..., None] * along
+    return np.asarray(np.sqrt(np.einsum("nmk,nmk->nm", rel, rel)))
 
 
 def largest_clear_circle(
@@ -61,19 +62,23 @@ def largest_clear_circle(
     half = max(x1 - x0, y1 - y0) / 2
     cells = np.array(((x0 + x1) / 2, (y0 + y1) / 2))[None, :]
     seed = shapely.get_coordinates(allowed.representative_point())
-    best, where = float(_distances(seed, starts, ends)[0]), seed[0]
+    best, where = float(_distances(seed, starts, ends).min()), seed[0]
     quarters = np.array(((-1, -1), (1, -1), (1, 1), (-1, 1))) / 2
     while len(cells):
         reach = half * np.sqrt(2)
-        touches = shapely.dwithin(allowed, shapely.points(cells), reach)
-        cells = cells[touches]
-        clear = _distances(cells, starts, ends)
+        cells = cells[shapely.dwithin(allowed, shapely.points(cells), reach)]
+        gaps = _distances(cells, starts, ends)
+        clear = gaps.min(axis=1)
         inside = shapely.intersects_xy(allowed, cells[:, 0], cells[:, 1])
         if inside.any():
             k = int(np.argmax(np.where(inside, clear, -1.0)))
             if clear[k] > best:
                 best, where = float(clear[k]), cells[k]
-        cells = cells[clear + reach > best + tolerance]
-        cells = (cells[:, None, :] + quarters[None, :, :] * half).reshape(-1, 2)
+        kept = clear + reach > best + tolerance
+        near = (gaps[kept] <= clear[kept, None] + 2 * reach).any(
+            axis=0
+        )  # no other edge is nearest in any square
+        starts, ends = starts[near], ends[near]
+        cells = (cells[kept][:, None, :] + quarters[None, :, :] * half).reshape(-1, 2)
         half /= 2
     return 2 * best, where

@@ -26,7 +26,7 @@ from halfdrop.audit.rule import rule_id
 from halfdrop.base.tolerance import at_most
 from halfdrop.geometry.plane import Array, heading
 from halfdrop.room import StandingPiece
-from halfdrop.room.things import BEDS, SEATING, STORAGE
+from halfdrop.room.things import STORAGE
 from halfdrop.room.weight import Balance, balances, visual_height
 
 GRADE = Grade.TASTE
@@ -35,6 +35,8 @@ PRACTICE = ("scale.imbalance",)
 _SAME = 1e-5
 #: Fewer pieces than this have no balance to speak of.
 _FEW = 4
+#: What may stand elsewhere without its group losing it.
+_FREE = STORAGE | {"console", "piano", "plant", "floor lamp", "mirror", "other"}
 #: Step of the places tried along a wall, and air left behind a piece [m].
 _PACE, _AIR = 0.3, 0.005
 #: At most this many places are proposed.
@@ -64,7 +66,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
         rule_id(__name__),
         GRADE,
         bulky,
-        f"{share:.0%} of the furniture's bulk stands in one half of the room, {names} first; at most "
+        f"{share:.1%} of the furniture's bulk stands in one half of the room, {names} first; at most "
         f"{most:.0%} is wanted, "
         "or the room tips.",
         name="half",
@@ -85,7 +87,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     worst = _worst(case, pieces, shapes)
     found = []
     for k, piece in enumerate(pieces):
-        if float((piece.center - worst.middle) @ worst.heavy) <= 0 or piece.type in SEATING | BEDS:
+        if float((piece.center - worst.middle) @ worst.heavy) <= 0 or piece.type not in _FREE:
             continue
         for center, turn in _at_walls(case, piece, worst):
             there = [*shapes]
@@ -99,9 +101,12 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
                 found.append((storage, round(float(np.hypot(*move)), 4), piece, turn, move))
     for _, far, piece, turn, move in sorted(found, key=lambda f: (f[0], f[1], f[2].id))[:_MOST]:
         patch = turned_together(case, [piece], piece.center, turn, move)
-        yield Proposal(
-            "move", f"Stand the {piece.name} {case.say(far)} over, in the lighter half of the room.", patch
-        )
+        if patch:
+            yield Proposal(
+                "move",
+                f"Stand the {piece.name} {case.say(far)} over, in the lighter half of the room.",
+                patch,
+            )
 
 
 def _at_walls(case: RoomCase, piece: StandingPiece, worst: Balance) -> Iterator[tuple[Array, float]]:

@@ -96,7 +96,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
 
 def sofa_for(case: RoomCase, sofa: StandingPiece, offer: Offer) -> Iterator[Proposal]:
     """Yield the exchange of a sofa for another, its tables left or moved by as much as its front moves."""
-    title = f"Change the {sofa.name} for a {offer.name} {case.say(offer.size[0])} wide."
+    title = f"Change the {sofa.name} for {offer.called} {case.say(offer.size[0])} wide."
     patch = exchanged(case, sofa, offer, back=True)
     yield Proposal("size", title, patch, offer.price, offer.unpriced(case))
     by = sofa.front * (offer.size[1] - sofa.depth)

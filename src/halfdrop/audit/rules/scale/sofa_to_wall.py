@@ -123,8 +123,9 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
                     hand * (sofa.width + offer.size[0] + 0.1) / 2, (offer.size[1] - sofa.depth) / 2
                 )
                 patch = added(case, offer, spot, sofa.angle, sofa.model.group)
-                title = f"Set a {offer.name} beside the {sofa.name}."
-                yield Proposal("add", title, patch, offer.price, offer.unpriced(case))
+                title = f"Set {offer.called} beside the {sofa.name}."
+                if patch:
+                    yield Proposal("add", title, patch, offer.price, offer.unpriced(case))
     if not sofa.model.keep and sofa.model.ret is None:
         for kind in BOUGHT:
             for offer in offers_of(case, kind):
@@ -150,6 +151,9 @@ def _to_another_wall(
                 foot = wall.start + (other.start + along * other.length) * wall.direction
                 move = foot + (run.gap + sofa.depth / 2) * wall.inward - sofa.center
                 patch = turned_together(case, things, sofa.center, turn, move)
-                yield Proposal(
-                    "move", f"Turn the group so that the {sofa.name} stands at {case.wall_name(wall)}.", patch
-                )
+                if patch:
+                    yield Proposal(
+                        "move",
+                        f"Turn the group so that the {sofa.name} stands at {case.wall_name(wall)}.",
+                        patch,
+                    )

@@ -14,19 +14,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from halfdrop.audit.bought import added, offers_of
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.seating.together import groups
-from halfdrop.geometry.plane import Array, heading, turned
-from halfdrop.room.groups import SeatingGroup, dining_sets, seat_count
+from halfdrop.audit.rules.seating.together import groups, low_table, main_piece, round_the_table
+from halfdrop.job.model import PieceType
+from halfdrop.room.groups import dining_sets, seat_count
 from halfdrop.room.things import LIGHT_SEATING, SEATING
 
 GRADE = Grade.TASTE
 PRACTICE: tuple[str, ...] = ()
+#: What a remedy adds: its kind, the piece, how many it seats.
+_CHOICES: tuple[tuple[str, PieceType, int], ...] = (("add", "armchair", 1), ("add pair", "loveseat", 2))
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
@@ -56,36 +56,21 @@ def check(case: RoomCase) -> Iterator[Finding]:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Add armchairs round the group's middle, or stools, as many as are short."""
+    """Add an armchair or a loveseat round the group's table; more than two seats short a person must plan."""
     short = int((finding.wanted or 0) - (finding.measured or 0))
     if not groups(case) or short < 1:
         return
     group = max(groups(case), key=lambda g: (len(g.pieces), g.id))
-    if short == 1:
-        offer = offers_of(case, "armchair")[0]
-        for spot, angle in _round(case, group, offer.size[1]):
+    lead, table = main_piece(case, group), low_table(group)
+    middle = (
+        lead.at(0.0, (lead.depth + case.length("seating.facing_min")) / 2) if table is None else table.center
+    )
+    for kind, piece, seats in _CHOICES:
+        if short > seats:
+            continue
+        offer = offers_of(case, piece)[0]
+        title = f"Add {offer.called} to the group."
+        for spot, angle in round_the_table(case, lead, table, middle, offer.size[1]):
             patch = added(case, offer, spot, angle, group.pieces[0].model.group)
-            yield Proposal(
-                "add", f"Add an {offer.name} to the group.", patch, offer.price, offer.unpriced(case)
-            )
-    if short <= 2:
-        offer = offers_of(case, "loveseat")[0]
-        for spot, angle in _round(case, group, offer.size[1]):
-            patch = added(case, offer, spot, angle, group.pieces[0].model.group)
-            yield Proposal(
-                "add pair", f"Add a {offer.name} to the group.", patch, offer.price, offer.unpriced(case)
-            )
-
-
-def _round(case: RoomCase, group: SeatingGroup, depth: float) -> Iterator[tuple[Array, float]]:
-    """Yield places round the group's low table or before its main seat: opposite, then at the corners."""
-    lead = group.pieces[0]
-    tables = [t for t in group.tables if t.type == "coffee table"]
-    front = case.length("seating.facing_min")
-    middle = tables[0].center if tables else lead.at(0.0, lead.depth / 2 + front / 2)
-    for side in (0.0, -np.pi / 2, np.pi / 2, -np.pi / 4, np.pi / 4):
-        way = turned(lead.front, side)
-        for off in (front / 2, front / 2 + 0.15, front / 2 + 0.3):
-            for along in (0.0, -0.5, 0.5):
-                spot = middle + way * (off + depth / 2) + turned(way, np.pi / 2) * along
-                yield spot, heading(-way) - np.pi / 2
+            if patch:
+                yield Proposal(kind, title, patch, offer.price, offer.unpriced(case))

@@ -179,7 +179,9 @@ def _toward(case: RoomCase, view: View) -> Iterator[Proposal]:
     least = view.turn - float(case.practice.angle(_TURN))
     for by in (least + math.radians(2), view.turn / 2, view.turn):
         title = f"Turn the {view.piece.name} {case.say_angle(by)} toward the {view.focal.name}."
-        yield Proposal("turn", title, turned_in_place(case, view.piece, sense * by, still))
+        patch = turned_in_place(case, view.piece, sense * by, still)
+        if patch:
+            yield Proposal("turn", title, patch)
     patch = set_before(case, view)
     if patch:
         yield Proposal("move", f"Stand the {view.focal.name} at the wall the {view.piece.name} faces.", patch)
@@ -187,6 +189,9 @@ def _toward(case: RoomCase, view: View) -> Iterator[Proposal]:
     hull = view.group.hull.centroid
     for by in (math.pi / 2, -math.pi / 2, math.pi):
         patch = turned_together(case, things, np.array((hull.x, hull.y)), by, still)
-        yield Proposal(
-            "turn group", f"Turn the whole group {case.say_angle(abs(by))} to the {view.focal.name}.", patch
-        )
+        if patch:
+            yield Proposal(
+                "turn group",
+                f"Turn the whole group {case.say_angle(abs(by))} to the {view.focal.name}.",
+                patch,
+            )

@@ -20,8 +20,8 @@ import shapely
 
 from halfdrop.audit.bought import added, offers_of
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade, Patch, Proposal
-from halfdrop.audit.moves import placed_at
+from halfdrop.audit.finding import Finding, Grade, Proposal
+from halfdrop.audit.moves import turned_together
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import groups, pieces_of, places, seat_height
 from halfdrop.base.tolerance import at_most
@@ -69,28 +69,26 @@ def check(case: RoomCase) -> Iterator[Finding]:
         if not bare:
             continue
         far = float(gaps.max())
-        if bare < len(gaps):
-            who = f"{'One place' if bare == 1 else f'{bare} places'} of the {piece.name}"
-        else:
-            who = f"The {piece.name}"
+        some = "One place" if bare == 1 else f"{bare} places"
+        who = f"{some} of the {piece.name}" if bare < len(gaps) else f"The {piece.name}"
         if np.isfinite(far):
             worst = place_shapes(piece, places(case, piece))[int(np.argmax(gaps))]
             near = min(surfaces, key=lambda s: (round(float(s.footprint.distance(worst)), 6), s.id))
             p, q, _ = closest(worst, near.footprint)
             verb = "is" if bare in (1, len(gaps)) else "are"
             said = f"{who} {verb} {case.say(far)} from the nearest surface"
-            marks, sigma = [(p, q)], case.room.sigma(piece, near, p, q)
+            marks = [(p, q)]
         else:
-            said, marks, sigma = f"{who} has no surface near it", [], None
+            said, marks = f"{who} has no surface near it", []
         yield case.finding(
             rule_id(__name__),
             GRADE if bare == len(gaps) else Grade.TASTE,
             (piece,),
             f"{said}; one within {case.say(wanted, 'down')} is wanted, for a cup and a book.",
-            measured=far if np.isfinite(far) else None,
-            wanted=wanted if np.isfinite(far) else None,
+            measured=bare,
+            wanted=0,
+            quantity="count",
             sense="at most",
-            sigma=sigma,
             practice="seating.surface_reach",
             marks=marks,
         )
@@ -103,11 +101,10 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         if table.type not in ("side table", "coffee table"):
             continue
         for spot in _spots(case, piece, table.type, table.width, table.depth):
-            patch: Patch = placed_at(case, table, spot, piece.angle)
-            carried = [p for p in case.room.pieces.values() if p.model.on == table.id]
-            for part in carried:
-                patch += placed_at(case, part, spot + (part.center - table.center))
-            yield Proposal("move", f"Move the {table.name} to the {piece.name}.", patch)
+            turn = piece.angle - table.angle
+            patch = turned_together(case, [table], table.center, turn, spot - table.center)
+            if patch:
+                yield Proposal("move", f"Move the {table.name} to the {piece.name}.", patch)
     for kind in ("side table", "coffee table"):
         for offer in offers_of(case, kind):
             if offer.size[2] > seat_height(case, piece) + case.length("seating.surface_above_seat"):
@@ -115,7 +112,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
             for spot in _spots(case, piece, kind, offer.size[0], offer.size[1]):
                 patch = added(case, offer, spot, piece.angle, piece.model.group)
                 title = (
-                    f"Add a {offer.name} {'beside' if kind == 'side table' else 'before'} the {piece.name}."
+                    f"Add {offer.called} {'beside' if kind == 'side table' else 'before'} the {piece.name}."
                 )
                 yield Proposal("add", title, patch, offer.price, offer.unpriced(case))
 

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
+from shapely.affinity import translate
 from shapely.ops import unary_union
 
 from halfdrop.audit.case import RoomCase
@@ -31,7 +32,6 @@ from halfdrop.audit.rules.seating.together import (
     least_move,
     listed,
     pieces_of,
-    places,
     rugs_of,
     tables_at,
 )
@@ -40,7 +40,6 @@ from halfdrop.geometry.clear_circle import largest_clear_circle
 from halfdrop.geometry.plane import Array
 from halfdrop.room import StandingPiece, Wall
 from halfdrop.room.groups import SeatingGroup
-from halfdrop.room.talk import moved_seats
 
 GRADE = Grade.FAULT
 PRACTICE = ("seating.wall_pull_off", "seating.void_span")
@@ -57,12 +56,18 @@ def _pushed(case: RoomCase, group: SeatingGroup) -> list[tuple[StandingPiece, fl
     return found
 
 
-def _void(case: RoomCase, group: SeatingGroup) -> tuple[float, Array]:
-    """Return diameter [m] and center of the largest circle of clear floor centered between the seats."""
+def _void(case: RoomCase, group: SeatingGroup, moves: dict[str, Array] | None = None) -> tuple[float, Array]:
+    """Return diameter [m] and center of the largest circle of clear floor centered between the seats.
+
+    `moves` shifts pieces first, by id, for trying moves out.
+    """
     low = {t.id for t in group.tables}
-    blocks = [b.footprint for b in case.room.blocks.values() if b.id not in low]
-    between = unary_union([p.footprint for p in group.pieces]).convex_hull
-    return largest_clear_circle(case.room.outline, blocks, between)
+    shift = moves or {}
+    blocks = {b.id: b.footprint for b in case.room.blocks.values() if b.id not in low}
+    for key, by in shift.items():
+        blocks[key] = translate(blocks[key], float(by[0]), float(by[1]))
+    between = unary_union([blocks[p.id] for p in group.pieces]).convex_hull
+    return largest_clear_circle(case.room.outline, list(blocks.values()), between)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
@@ -85,6 +90,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
                     "seats. "
                     f"Pulled {case.say(case.length('seating.wall_pull_off'), 'up')} or more off the walls "
                     "they make a group.",
+                    name="+".join(sorted(p.id for p in group.pieces)) + "+void",
                     measured=void,
                     wanted=span,
                     sense="at most",
@@ -180,37 +186,27 @@ def _walkway(case: RoomCase, group: SeatingGroup, pushed: list[StandingPiece]) -
 
 
 def _drawn_in(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
-    """Draw every seat along its front until the void is gone and talk is near; the tables to the middle
-    between them.
-    """
-    span = case.length("seating.facing_max")
-    steps = case.length("seating.wall_pull_off")
-    seats = {p.id: places(case, p) for p in group.pieces}
-    for lead in (None, *sorted(group.pieces, key=lambda p: p.id)):
-        going = [p for p in group.pieces if p is not lead]
+    """Draw the seats along their fronts until the void is gone, the low table to the middle between them."""
+    span = case.length("seating.void_span")
+    all_pieces = sorted(group.pieces, key=lambda p: p.id)
+    low = [t for t in group.tables if t.type == "coffee table"][:1]
+    for lead in (None, *all_pieces):
+        going = [p for p in all_pieces if p is not lead]
 
-        def near(by: float, going: list[StandingPiece] = going) -> bool:
-            moved = {
-                p.id: moved_seats(seats[p.id], p.front * by if p in going else np.zeros(2))
-                for p in group.pieces
-            }
-            fronts = np.array([s.front for places_ in moved.values() for s in places_])
-            reach = np.linalg.norm(fronts - fronts.mean(axis=0), axis=1)
-            return bool(np.median(reach) <= span / 2 + 0.5)
+        def closed(by: float, going: list[StandingPiece] = going) -> bool:
+            return at_most(_void(case, group, {p.id: p.front * by for p in going})[0], span)
 
-        by = least_move(near, most=4.0)
+        by = least_move(closed, most=3.0, pace=0.3) if going else None
         if by is None:
             continue
-        middle = np.mean(
-            [p.at(0, p.depth / 2) + (p.front * by if p in going else 0.0) for p in group.pieces], axis=0
-        )
-        for more in (0.0, steps, 2 * steps):
-            moves: list[tuple[Movable, Array]] = [(p, p.front * (by + more)) for p in going]
-            for tables in ([], [t for t in group.tables if t.type == "coffee table"][:1]):
-                patch = shifted(case, [*moves, *((t, middle - t.center) for t in tables)])
+        for more in (0.0, 0.1, 0.2, 0.4):
+            seats: list[tuple[Movable, Array]] = [(p, p.front * (by + more)) for p in going]
+            fronts = [
+                p.at(0.0, p.depth / 2) + (p.front * (by + more) if p in going else 0.0) for p in all_pieces
+            ]
+            middle = np.mean(fronts, axis=0)
+            for tables in ([], low) if low else ([],):
+                patch = shifted(case, [*seats, *((t, middle - t.center) for t in tables)])
                 if patch:
-                    yield Proposal(
-                        "gather",
-                        f"Draw {listed([*going, *tables])} together, {case.say(by + more, 'up')} in.",
-                        patch,
-                    )
+                    title = f"Draw {listed([*going, *tables])} together, {case.say(by + more, 'up')} in."
+                    yield Proposal("gather", title, patch)

@@ -10,7 +10,7 @@ import numpy as np
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.moves import Movable
-from halfdrop.geometry.plane import Array
+from halfdrop.geometry.plane import Array, heading, left_of, turned
 from halfdrop.room import LyingRug, StandingPiece, Wall
 from halfdrop.room.groups import Seat, SeatingGroup, rug_serves, seating_groups, seats_of
 from halfdrop.room.talk import Talk, talk_between
@@ -73,6 +73,36 @@ def back_wall(case: RoomCase, piece: StandingPiece) -> tuple[float, Wall] | None
         if gap is not None:
             gaps.append((gap, wall))
     return min(gaps, key=lambda g: (round(g[0], 6), g[1].name), default=None)
+
+
+def table_spot(case: RoomCase, lead: StandingPiece, table: StandingPiece) -> Array:
+    """Return where the middle of a low table belongs before a seat [m]: in the midst of the target gap."""
+    gap = (case.length("seating.coffee_gap_target_low") + case.length("seating.coffee_gap_target_high")) / 2
+    front = np.mean([s.front for s in places(case, lead)], axis=0)
+    return np.asarray(front + lead.front * (gap + float(np.ptp(table.corners @ lead.front)) / 2))
+
+
+def round_the_table(
+    case: RoomCase, lead: StandingPiece, table: StandingPiece | None, middle: Array, depth: float
+) -> Iterator[tuple[Array, float]]:
+    """Yield places for a seat `depth` deep round a low table whose middle is at `middle`, looking in.
+
+    Middle of the seat [m] and angle of its front [rad]: at the ends first, then at the corners, then opposite the
+    main seat. Without a table the seats stand as far from that middle as facing seats do.
+    """
+    gap = (case.length("seating.coffee_gap_target_low") + case.length("seating.coffee_gap_target_high")) / 2
+    facing = case.length("seating.facing_min") / 2
+    for side in (-np.pi / 2, np.pi / 2, -np.pi / 4, np.pi / 4, 0.0):
+        way = turned(lead.front, side)
+        reach = float(np.ptp(table.corners @ way)) / 2 + gap if table is not None else facing
+        for off in (reach, reach + 0.1, reach + 0.25):
+            for along in (0.0, -0.25, 0.25, -0.5, 0.5):
+                yield middle + way * (off + depth / 2) + left_of(way) * along, heading(-way) - np.pi / 2
+
+
+def low_table(group: SeatingGroup) -> StandingPiece | None:
+    """Return the group's first coffee table."""
+    return next((t for t in group.tables if t.type == "coffee table"), None)
 
 
 def rugs_of(case: RoomCase, group: SeatingGroup) -> list[LyingRug]:

@@ -22,24 +22,28 @@ import numpy as np
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import Movable, shifted, turned_in_place
+from halfdrop.audit.moves import Movable, arranged, shifted, turned_in_place
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.seating.together import (
     group_of,
     groups,
     least_move,
     listed,
+    low_table,
+    main_piece,
     person_gap,
     pieces_of,
     places,
+    round_the_table,
     rugs_of,
+    table_spot,
     tables_at,
     talk,
     unit,
     ways_of,
 )
 from halfdrop.base.tolerance import at_most
-from halfdrop.geometry.plane import Array, heading
+from halfdrop.geometry.plane import Array, heading, turned
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import Seat, SeatingGroup
 from halfdrop.room.talk import Talk, circle_over, moved_seats
@@ -109,35 +113,35 @@ def _nearest(case: RoomCase, knot: list[StandingPiece], others: list[StandingPie
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each part of a group out of talk, or one for a group too wide."""
+    """Yield a finding for each piece out of talk with the main part of its group, or one for a group too wide."""
     for group in groups(case):
         knots = _knots(case, group.pieces)
-        for knot in knots[1:]:
-            yield _apart(case, knot, [p for k in knots if k is not knot for p in k])
+        for piece in sorted((p for knot in knots[1:] for p in knot), key=lambda p: p.id):
+            yield _apart(case, piece, knots[0])
         if len(knots) == 1 and len(group.pieces) > 1:
             yield from _wide(case, group)
 
 
-def _apart(case: RoomCase, knot: list[StandingPiece], others: list[StandingPiece]) -> Finding:
-    link = _nearest(case, knot, others)
-    names = listed(sorted(knot, key=lambda p: p.id))
+def _apart(case: RoomCase, piece: StandingPiece, main: list[StandingPiece]) -> Finding:
+    link = _nearest(case, [piece], main)
     if link is None:
-        other = min(others, key=lambda p: (round(float(p.footprint.distance(knot[0].footprint)), 6), p.id))
+        other = min(main, key=lambda p: (round(float(p.footprint.distance(piece.footprint)), 6), p.id))
         return case.finding(
             rule_id(__name__),
             GRADE,
-            (*sorted(knot, key=lambda p: p.id), other),
-            f"Nobody on {names} can talk to the rest of the group: one looks away from the other. "
-            "Turn it, or give it a group of its own if it is to stand apart.",
+            (piece, other),
+            f"The {piece.name} and the {other.name} look away from each other, so that nobody talks. "
+            "Turn one, or give it a group of its own if it is to stand apart.",
+            name=piece.id,
         )
     how = "from front to front" if link.talk.way == "facing" else "from shoulder to shoulder"
-    first = [link.a, *sorted((p for p in knot if p is not link.a), key=lambda p: p.id)]
     return case.finding(
         rule_id(__name__),
         GRADE,
-        (*first, link.b),
-        f"From {names} to the {link.b.name} it is {case.say(link.talk.gap)} {how}; at most "
+        (piece, link.b),
+        f"From the {piece.name} to the {link.b.name} it is {case.say(link.talk.gap)} {how}; at most "
         f"{case.say(link.wanted, 'down')} is wanted, or people stop talking across it.",
+        name=piece.id,
         measured=link.talk.gap,
         wanted=link.wanted,
         sense="at most",
@@ -184,13 +188,53 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         yield from _gathered(case, group)
         return
     knots = _knots(case, group.pieces)
-    knot = next(k for k in knots if subjects[0] in k)
-    rest = [p for p in group.pieces if p not in knot]
+    piece, other = subjects
+    knot = next(k for k in knots if piece in k)
     if finding.measured is None:
-        yield from _turned(case, subjects[0], rest)
+        yield from _turned(case, piece, knots[0])
         return
-    for moving, still in ((knot, rest), (rest, knot)):
-        yield from _brought(case, group, moving, still, subjects[0], subjects[-1])
+    rest = [p for p in group.pieces if p not in knot]
+    sets = (
+        [([piece], knots[0]), (knot, rest), (rest, knot)] if len(knot) > 1 else [(knot, rest), (rest, knot)]
+    )
+    for moving, still in sets:
+        yield from _brought(case, group, moving, still, piece, other)
+    yield from _set_at_table(case, group, piece)
+
+
+def _set_at_table(case: RoomCase, group: SeatingGroup, piece: StandingPiece) -> Iterator[Proposal]:
+    """Set a piece round the low table, looking in: opposite the main seat, at an end or at a corner."""
+    lead, table = main_piece(case, group), low_table(group)
+    if lead is piece:
+        return
+    if table is None:
+        middles = [lead.at(0.0, (lead.depth + case.length("seating.facing_min")) / 2)]
+    else:
+        middles = [table.center, table_spot(case, lead, table)]
+    for k, middle in enumerate(middles):
+        for center, angle in round_the_table(case, lead, table, middle, piece.depth):
+            spots: list[tuple[Movable, Array, float]] = [(piece, center, angle)]
+            if k and table is not None:
+                spots.append((table, middle, table.angle))
+            patch = arranged(case, spots)
+            if patch and _joins(case, piece, center, angle, lead):
+                title = f"Set {listed([t for t, _, _ in spots])} with the {lead.name}, looking in."
+                yield Proposal("place", title, patch)
+
+
+def _joins(case: RoomCase, piece: StandingPiece, center: Array, angle: float, lead: StandingPiece) -> bool:
+    """Return whether a piece set there would be within talk of the main seat."""
+    by = angle - piece.angle
+    seats = [
+        Seat(
+            piece,
+            center + turned(s.front - piece.center, by),
+            center + turned(s.head - piece.center, by),
+            turned(s.facing, by),
+        )
+        for s in places(case, piece)
+    ]
+    return _near(case, seats, places(case, lead))
 
 
 def _brought(
@@ -242,7 +286,8 @@ def _turned(case: RoomCase, piece: StandingPiece, rest: list[StandingPiece]) -> 
         for angle in steps:
             patch = turned_in_place(case, piece, angle - piece.angle, toward * by)
             nearer = f" and bring it {case.say(by)} nearer" if by else ""
-            yield Proposal("turn", f"Turn the {piece.name} to the group{nearer}.", patch)
+            if patch:
+                yield Proposal("turn", f"Turn the {piece.name} to the group{nearer}.", patch)
 
 
 def _gathered(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
