@@ -73,8 +73,7 @@ class Way:
     Attributes
     ----------
     width : float
-        At its narrowest [m]; `inf` where no gate under the cap is passed; 0 without gates where there is no way at all,
-        0 with gates where it is shut by shapes that touch in a point.
+        At its narrowest [m]; `inf` where no gate under the cap is passed, 0 where there is no way at all.
     gates : tuple of Gate
         The gates passed, in walking order.
     """
@@ -228,16 +227,18 @@ def free_space(
     shapes, owners, hollow = _sites(outline, obstacles, open_edges)
     gates = _gates(outline, shapes, owners, len(obstacles), hollow, cap)
     occupied = shapely.union_all(list(obstacles)) if obstacles else Polygon()
-    floor = outline.difference(occupied)
+    # grown by a hair, so that what stands flush against a wall leaves no slit of rounding behind it
+    floor = outline.difference(occupied.buffer(OVERRUN / 4, join_style="mitre"))
     lines = [shapely.boundary(floor), *(_cut(*gate[:3]) for gate in gates)]
     cells = shapely.get_parts(shapely.polygonize(shapely.get_parts(shapely.union_all(lines))))
     inside = shapely.point_on_surface(cells)
     shapely.prepare(floor)
     faces = list(cells[shapely.contains(floor, inside)])
+    gates = [gate for gate in gates if gate[0] >= OVERRUN]  # what touches parts the floor, and joins nothing
     joined: list[list[int]] = [[] for _ in gates]
     if gates and faces:
         middles = shapely.points([(p + q) / 2 for _, p, q, _, _ in gates])
-        for g, f in zip(*shapely.STRtree(faces).query(middles, "dwithin", 2 * OVERRUN), strict=True):
+        for g, f in zip(*shapely.STRtree(faces).query(middles, "dwithin", OVERRUN / 2), strict=True):
             joined[int(g)].append(int(f))
     made = [Gate(w, a, b, p, q, tuple(sorted(j))) for (w, p, q, a, b), j in zip(gates, joined, strict=True)]
     made.sort(key=lambda gate: (-round(gate.width, 6), gate.a, gate.b, -gate.width))

@@ -205,7 +205,7 @@ def ways_of(room: ResolvedRoom, practice: Practice, floor: WayFloor, *, elder: b
         reached = False
         for door in from_doors:
             way = floor.space.way(_faces(floor, door, 0.0), faces)
-            reached = reached or way.width > 0 or bool(way.gates)
+            reached = reached or way.width > 0
             finder.note(way.gates, (door, place), wanted, key)
             for gate in way.gates if place.kind != "table" else ():
                 pair = frozenset(owner_key(owner) for owner in floor.makers(gate))

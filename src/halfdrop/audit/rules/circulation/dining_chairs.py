@@ -21,7 +21,7 @@ import shapely
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import directions
+from halfdrop.audit.moves import directions, moved_together
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.circulation.shared import (
     FURTHER,
@@ -29,7 +29,6 @@ from halfdrop.audit.rules.circulation.shared import (
     listed,
     making_room,
     move_title,
-    moved_all,
     pieces_in,
     short,
     taking_out,
@@ -197,7 +196,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     for way in directions(case, table):
         for things in goes_with(case, table)[1:]:
             for more in FURTHER:
-                patch = moved_all(case, things, way * (lack + more))
+                patch = moved_together(case, things, way * (lack + more))
                 if patch:
                     yield Proposal("move", move_title(case, table, things, way, lack + more), patch)
     for other in pieces[1 + len(chairs) :]:

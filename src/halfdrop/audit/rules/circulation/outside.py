@@ -17,13 +17,12 @@ import shapely
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.moves import Movable, removed
+from halfdrop.audit.moves import Movable, moved_together, removed
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.circulation.shared import (
     back_in,
     goes_with,
     move_title,
-    moved_all,
     taking_out,
     the,
     turning,
@@ -86,7 +85,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     length = float(np.hypot(*by))
     if length > 1e-6:
         for things in goes_with(case, thing) if isinstance(thing, StandingPiece) else [(thing,)]:
-            patch = moved_all(case, things, by)
+            patch = moved_together(case, things, by)
             if patch:
                 yield Proposal("move", move_title(case, thing, things, by / length, length), patch)
     if isinstance(thing, StandingPiece):

@@ -17,7 +17,7 @@ from halfdrop.audit.moves import (
     Movable,
     clearing_move,
     directions,
-    moved,
+    moved_together,
     placed_at,
     removed,
     stays_inside,
@@ -136,17 +136,6 @@ def _serves(case: RoomCase, rug: LyingRug) -> str | None:
     return str(thing.path) if thing is not None else str(getattr(owner, "id", ""))
 
 
-def moved_all(case: RoomCase, things: Iterable[Movable], by: Array) -> Patch:
-    """Return one patch that moves things by a plan vector [m]; empty where one of them would go through its wall."""
-    patch: Patch = []
-    for thing in things:
-        ops = moved(case, thing, by)
-        if not ops:
-            return []
-        patch += ops
-    return patch
-
-
 def making_room(
     case: RoomCase,
     piece: StandingPiece,
@@ -162,7 +151,7 @@ def making_room(
             continue
         for more in (m for m in FURTHER if stays_inside(case, piece, way * (by + m))):
             for things in options:
-                patch = moved_all(case, things, way * (by + more))
+                patch = moved_together(case, things, way * (by + more))
                 if patch:
                     yield Proposal("move", move_title(case, piece, things, way, by + more), patch)
 
@@ -205,8 +194,8 @@ def sharing_room(
             if {t.path for t in mine} & {t.path for t in yours}:
                 continue
             for more in FURTHER[:2]:
-                first = moved_all(case, mine, away * (lack * share + more))
-                second = moved_all(case, yours, -away * (lack * (1 - share) + more))
+                first = moved_together(case, mine, away * (lack * share + more))
+                second = moved_together(case, yours, -away * (lack * (1 - share) + more))
                 if first and second:
                     title = f"Move {the(one)} and {the(two)} apart, {case.say(lack + 2 * more, 'up')} in all."
                     yield Proposal("move", title, first + second)
