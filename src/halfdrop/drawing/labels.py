@@ -145,8 +145,6 @@ def _layouts(label: Label) -> list[tuple[tuple[str, ...], bool]]:
 
 
 def _inside(label: Label, free: Callable[[Polygon], bool]) -> Stood | None:
-    if label.home.is_empty:
-        return None
     home = prep(label.home)
     x0, y0, x1, y1 = label.home.bounds
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
@@ -192,7 +190,7 @@ def _beside(label: Label, free: Callable[[Polygon], bool]) -> Stood | None:
 
 def _number_spot(label: Label, free: Callable[[Polygon], bool]) -> XY:
     """Return where a number stands: on its thing, else half on it, else at its middle."""
-    shape = label.home if not label.home.is_empty else box(0, 0, 1, 1)
+    shape = label.home
     x0, y0, x1, y1 = shape.bounds
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     point = shape.representative_point()

@@ -171,9 +171,10 @@ def _labels(
                 continue
             told.add((piece.type, piece.name))
         home = shapes[k].difference(unary_union(shapes[k + 1 :]))
-        inside = piece.type not in _BESIDE
+        inside = piece.type not in _BESIDE and not home.is_empty
+        shape = shapes[k] if home.is_empty else home  # wholly hidden by what stands over it: still told
         labels.append(
-            Label((_name(piece),), home, piece.path, "paper", _ink(piece.path, found), inside=inside)
+            Label((_name(piece),), shape, piece.path, "paper", _ink(piece.path, found), inside=inside)
         )
     labels.sort(key=lambda label: (-round(label.home.area, 3), label.path))
     fixed = [on_paper(frame, f.footprint) for f in room.fittings.values() if f.model.kind not in _OVERHEAD]
@@ -184,12 +185,21 @@ def _labels(
         home = covers[k].buffer(-1.2).intersection(floor).difference(unary_union([stood, *covers[k + 1 :]]))
         size = format_size(rug.width, rug.depth, units)
         labels.append(
-            Label((f"{_name(rug)}, {size}",), home, rug.path, "wash", _ink(rug.path, found), beside=False)
+            Label(
+                (f"{_name(rug)}, {size}",),
+                covers[k] if home.is_empty else home,
+                rug.path,
+                "wash",
+                _ink(rug.path, found),
+                beside=False,
+                inside=not home.is_empty,
+            )
         )
     for fitting in room.fittings.values():
         if fitting.model.kind in _LETTERED and (fitting.depth > 0.2 or fitting.model.name):
             home = on_paper(frame, fitting.footprint).difference(unary_union(shapes))
-            labels.append(Label((_name(fitting),), home, fitting.path, "paper", "graphite"))
+            if not home.is_empty:
+                labels.append(Label((_name(fitting),), home, fitting.path, "paper", "graphite"))
     return labels
 
 

@@ -248,7 +248,7 @@ def _fit(text: str, width: float, size: float, font: Font = "lettering") -> str:
 def scale_bar_length(scale: Scale, units: Units, longest: float) -> tuple[float, float, int]:
     """Return a scale bar's length [mm], its whole value in feet or metres, and its number of parts."""
     unit = 304.8 if units == "imperial" else 1000.0
-    choices = ((1, 2), (2, 2), (4, 4), (8, 4), (16, 4), (32, 4)) if units == "imperial" else (
+    choices = ((1, 4), (2, 4), (4, 4), (8, 4), (16, 4), (32, 4)) if units == "imperial" else (
         (0.5, 5), (1, 4), (2, 4), (4, 4), (5, 5), (10, 5), (20, 4))  # fmt: skip
     best = (choices[0][0] * unit * scale.ratio, float(choices[0][0]), choices[0][1])
     for value, parts in choices:
