@@ -82,6 +82,15 @@ def test_a_piece_against_a_wall_leaves_no_slit_behind(angle: float) -> None:
     assert _width(free_space(room, [cabinet]), (a.x, a.y), (b.x, b.y)) == pytest.approx(0.8, abs=1e-9)
 
 
+@given(st.floats(0, 360))
+@settings(max_examples=200, deadline=None)
+def test_a_piece_from_wall_to_wall_shuts_the_way(angle: float) -> None:
+    """However the room lies, a row flush against one wall and a hair past the other leaves no way behind it."""
+    room, row = (rotate(s, angle, origin=(1, 7)) for s in (box(0, 0, 6, 3), box(2, 0, 2.5, 3.002)))
+    a, b = (rotate(Point(*p), angle, origin=(1, 7)) for p in ((1, 1.5), (5, 1.5)))
+    assert _width(free_space(room, [row]), (a.x, a.y), (b.x, b.y)) == 0
+
+
 def test_l_shaped_piece_is_not_filled() -> None:
     """The corner inside an L-shaped sofa is floor: a way into it is as wide as its mouth."""
     room = box(0, 0, 8, 8)
@@ -198,3 +207,13 @@ def test_never_wider_than_a_disk_that_passes(seed: int, n: int) -> None:
         if width > 0.01:
             narrower = floor.buffer(-(width - 4e-3) / 2, quad_segs=64)
             assert any(part.intersects(a) and part.intersects(b) for part in shapely.get_parts(narrower))
+
+
+def test_a_floor_wholly_stood_on_has_no_way() -> None:
+    """A piece as large as the room, or larger, leaves no floor: no faces, no gates, no way, and no error."""
+    for margin in (0.0, 1.0):
+        space = free_space(box(0, 0, 3, 3), [box(-margin, -margin, 3 + margin, 3 + margin)])
+        assert not space.faces
+        assert not space.gates
+        assert space.way(space.faces_at(xy(1, 1)), space.faces_at(xy(2, 2))).width == 0
+        assert not space.faces_touching(box(0, 0, 1, 1), 0.5)

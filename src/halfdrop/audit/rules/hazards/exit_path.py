@@ -26,11 +26,21 @@ import shapely
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.circulation.shared import floor, listed, short, taking_out
-from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, narrow_finding, narrows, widening
+from halfdrop.audit.rules.circulation.pinches import widening
+from halfdrop.audit.rules.circulation.shared import floor, short
+from halfdrop.audit.rules.hazards.narrows import (
+    Lead,
+    narrow_finding,
+    narrows,
+    opening_up,
+    shut_by,
+    shut_finding,
+)
 from halfdrop.base.tolerance import at_least
 from halfdrop.job.way_out import OUTSIDE, exits, inward
+from halfdrop.room.places import Place
 from halfdrop.room.things import BEDS, SEATING
+from halfdrop.room.ways import Pinch
 
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.exit_path", "hazards.exit_place", "hazards.exit_door")
@@ -44,52 +54,38 @@ _BESIDE = 0.05
 
 def _leads(case: RoomCase) -> Iterator[Lead]:
     """Yield the ways to judge: from doors that lead farther in, from beds and from seats."""
-    cut, room = floor(case), case.room
+    ground, room = floor(case), case.room
     out = exits(case.job, room.id)
-    end = frozenset[int]().union(*(cut.doors[i] for i in out))
+    end = frozenset[int]().union(*(ground.doors[i] for i in out))
+    doors = tuple(room.openings[i] for i in out)
+    goal = Place("door", " or ".join(f"the {d.name}" for d in doors), doors, None)
     for key in inward(case.job, room.id):
-        yield Lead(cut.doors[key], end, "hazards.exit_path", f"the {room.openings[key].name}")
+        door = room.openings[key]
+        place = Place("door", f"the {door.name}", (door,), None)
+        yield Lead(ground.doors[key], end, "hazards.exit_path", (place, goal))
     for piece in room.floor_pieces.values():
         if piece.type not in BEDS | SEATING:
             continue
         sides = [piece.front_zone(_BESIDE), piece.side_zone(1, _BESIDE), piece.side_zone(-1, _BESIDE)]
-        start = cut.space.faces_touching(shapely.union_all(sides), BODY)
+        start = ground.space.faces_touching(shapely.union_all(sides), BODY)
         if start:
-            yield Lead(start, end, "hazards.exit_place", f"the {piece.name}")
+            place = Place("bed" if piece.type in BEDS else "seat", f"the {piece.name}", (piece,), None)
+            yield Lead(start, end, "hazards.exit_place", (place, goal))
 
 
-def _goal(case: RoomCase) -> str:
-    """Return what a message calls the door or doors that lead out."""
-    return " or ".join(f"the {case.room.openings[i].name}" for i in exits(case.job, case.room.id))
-
-
-def _found(case: RoomCase) -> tuple[list[Narrow], list[Lead]]:
+def _found(case: RoomCase) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
     if not exits(case.job, case.room.id):
-        return [], []
+        return (), ()
     return case.memo("exit path", lambda: narrows(case, _leads(case)))
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each gap too narrow on a way out, for the ways that are shut, and for a narrow
-    outside door.
-    """
+    """Yield what pinches or shuts a way out, and an outside door that is narrow."""
     found, shut = _found(case)
-    for narrow in found:
-        yield narrow_finding(case, rule_id(__name__), narrow, _goal(case), WHY, CAUTION)
+    for pinch in found:
+        yield narrow_finding(case, rule_id(__name__), pinch, WHY, CAUTION)
     if shut:
-        yield case.finding(
-            rule_id(__name__),
-            GRADE,
-            (),
-            f"There is no way from {listed(lead.name for lead in shut)} to {_goal(case)}: what stands there "
-            "shuts "
-            f"it. {case.say(case.length(shut[0].key), 'up')} is wanted, {WHY}",
-            measured=0.0,
-            wanted=case.length(shut[0].key),
-            practice=shut[0].key,
-            caution=CAUTION,
-            name="shut",
-        )
+        yield shut_finding(case, rule_id(__name__), shut, WHY, CAUTION)
     wanted = case.length("hazards.exit_door")
     for door in case.room.openings.values():
         if door.model.to == OUTSIDE and not at_least(door.clear, wanted):
@@ -98,8 +94,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 Grade.TASTE,
                 (door,),
                 f"The {door.name} is {case.say(door.clear)} wide, clear; {case.say(wanted, 'up')} is usual "
-                "for the "
-                "door out of a home. Ask what the local code wants of it.",
+                "for the door out of a home. Ask what the local code wants of it.",
                 measured=door.clear,
                 wanted=wanted,
                 sigma=case.length("survey.tape_sigma"),
@@ -109,12 +104,10 @@ def check(case: RoomCase) -> Iterator[Finding]:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Widen the gap; where a way is shut, take out a piece that shuts it."""
-    if finding.id.endswith("/shut"):
-        for piece in sorted(case.room.floor_pieces.values(), key=lambda p: p.footprint.area):
-            if piece.type not in BEDS | SEATING:
-                yield from taking_out(case, piece)
-        return
-    for narrow in _found(case)[0]:
-        if finding.id.endswith(f"/{short(narrow.one)}+{short(narrow.other)}"):
-            yield from widening(case, narrow)
+    """Widen the pinch; where a way is shut, open it up."""
+    found, shut = _found(case)
+    if "/shut-" in finding.id:
+        yield from opening_up(case, shut_by(case, shut[0]), finding.wanted or 0.0)
+    for pinch in found:
+        if finding.id.endswith(f"/{short(pinch.one)}+{short(pinch.other)}"):
+            yield from widening(case, pinch)

@@ -21,6 +21,9 @@ from halfdrop.room import StandingPiece, Wall
 from halfdrop.room.places import Place
 from halfdrop.room.ways import Pinch, PinchFinder, parting
 
+#: A gap no wider than this is none [m]: things that touch, to the arithmetic.
+SHUT = 1e-3
+
 
 @dataclass(frozen=True, eq=False)
 class Lead:
@@ -33,41 +36,68 @@ class Lead:
 
 
 def narrows(case: RoomCase, leads: Iterable[Lead]) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
-    """Return the pinches of some ways, once each, and the ways that do not exist at all."""
+    """Return the pinches of some ways, once each, and the ways that are shut (what touches leaves no gap)."""
     ground = floor(case)
     finder = PinchFinder(ground)
     shut = []
     for lead in leads:
         way = ground.space.way(lead.start, lead.end)
-        finder.note(way.gates, lead.places, case.length(lead.key), lead.key)
-        if way.width <= 0 and not way.gates:
+        if way.width <= SHUT:
             shut.append(lead)
+        else:
+            finder.note(way.gates, lead.places, case.length(lead.key), lead.key)
     return finder.pinches(), tuple(shut)
 
 
 def shut_by(case: RoomCase, lead: Lead) -> tuple[StandingPiece, ...]:
-    """Return the pieces that shut a way: they part the floor it begins on from the floor it leads to."""
-    return parting(case.room, floor(case), lead.start, lead.end)
+    """Return the pieces that shut a way: they touch what stands beside, or part the floor at both its ends."""
+    ground = floor(case)
+    touching = [g for g in ground.space.way(lead.start, lead.end).gates if g.width <= SHUT]
+    if not touching:
+        return parting(case.room, ground, lead.start, lead.end)
+    pieces = {o.path: o for g in touching for o in ground.makers(g) if isinstance(o, StandingPiece)}
+    return tuple(pieces[path] for path in sorted(pieces))
 
 
-def narrow_finding(case: RoomCase, rule: str, pinch: Pinch, goal: str, why: str, caution: str) -> Finding:
+def narrow_finding(case: RoomCase, rule: str, pinch: Pinch, why: str, caution: str) -> Finding:
     """Return the finding of a pinch: how wide it is between what, on the ways from where to the goal."""
-    open_ = pinch.width > 1e-3
-    wide = f"is {case.say(pinch.width)} wide" if open_ else "is shut"
+    starts, goal = listed(start.name for start, _ in pinch.leads), pinch.leads[0][1].name
     return case.finding(
         rule,
         Grade.HAZARD,
         (pinch.one,) if isinstance(pinch.other, Wall) else (pinch.one, pinch.other),
-        f"The way to {goal} from {listed(start.name for start, _ in pinch.leads)} {wide} between "
-        f"{the(pinch.one)} and {the(pinch.other)}; {case.say(pinch.wanted, 'up')} is wanted, {why}",
+        f"The way to {goal} from {starts} is {case.say(pinch.width)} wide between {the(pinch.one)} and "
+        f"{the(pinch.other)}; {case.say(pinch.wanted, 'up')} is wanted, {why}",
         measured=pinch.width,
         wanted=pinch.wanted,
-        sigma=case.room.sigma(pinch.one, pinch.other, pinch.p, pinch.q) if open_ else None,
+        sigma=case.room.sigma(pinch.one, pinch.other, pinch.p, pinch.q),
         practice=pinch.key,
         anchor=(pinch.p + pinch.q) / 2,
         marks=((pinch.p, pinch.q),),
         caution=caution,
         name=f"{short(pinch.one)}+{short(pinch.other)}",
+    )
+
+
+def shut_finding(case: RoomCase, rule: str, shut: tuple[Lead, ...], why: str, caution: str) -> Finding:
+    """Return one finding for all ways to a goal that are shut, about what shuts the first of them."""
+    start, goal = shut[0].places
+    by = shut_by(case, shut[0])
+    what = (
+        f"{listed(f'the {p.name}' for p in by)} shut{'s' if len(by) == 1 else ''} it" if by else "it is shut"
+    )
+    wanted = case.length(shut[0].key)
+    return case.finding(
+        rule,
+        Grade.HAZARD,
+        (*by, *start.things),
+        f"There is no way to {goal.name} from {listed(lead.places[0].name for lead in shut)}: {what}. "
+        f"{case.say(wanted, 'up')} is wanted, {why}",
+        measured=0.0,
+        wanted=wanted,
+        practice=shut[0].key,
+        caution=caution,
+        name=f"shut-{goal.things[0].id}",
     )
 
 

@@ -24,11 +24,21 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import clearing_moves, removed
 from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.circulation.pinches import widening
 from halfdrop.audit.rules.circulation.shared import floor, short, taking_out
-from halfdrop.audit.rules.hazards.narrows import Lead, Narrow, narrow_finding, narrows, widening
+from halfdrop.audit.rules.hazards.narrows import (
+    Lead,
+    narrow_finding,
+    narrows,
+    opening_up,
+    shut_by,
+    shut_finding,
+)
 from halfdrop.base.tolerance import SAME, at_most
 from halfdrop.geometry.plane import closest
-from halfdrop.room import FixedFitting, LyingRug
+from halfdrop.room import FixedFitting, LyingRug, StandingPiece
+from halfdrop.room.places import Place
+from halfdrop.room.ways import Pinch
 
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.stair_head_clear", "hazards.stair_head_pinch", "hazards.rug_at_stair_head")
@@ -58,17 +68,20 @@ def check(case: RoomCase) -> Iterator[Finding]:
             continue
         yield from _standing(case, head)
         yield from _lying(case, head)
-        for narrow in _found(case, head):
-            yield narrow_finding(case, rule_id(__name__), narrow, f"the {head.name}", _WHY, CAUTION)
+        found, shut = _found(case, head)
+        for pinch in found:
+            yield narrow_finding(case, rule_id(__name__), pinch, _WHY, CAUTION)
+        if shut:
+            yield shut_finding(case, rule_id(__name__), shut, _WHY, CAUTION)
 
 
 _WHY = "so that nobody is turned aside where a step too far is a fall."
 
 
 def _standing(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
-    wanted, floor, nosing = case.length("hazards.stair_head_clear"), _landing(case, head, SAME), _nosing(head)
+    wanted, zone, nosing = case.length("hazards.stair_head_clear"), _landing(case, head, SAME), _nosing(head)
     for piece in case.room.floor_pieces.values():
-        part = piece.footprint.intersection(floor)
+        part = piece.footprint.intersection(zone)
         if part.is_empty:
             continue
         p, q, gap = closest(part, nosing)
@@ -125,39 +138,39 @@ def _lying(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
         )
 
 
-def _found(case: RoomCase, head: FixedFitting) -> list[Narrow]:
-    """Return the pinches of the ways from each door to a stair head; none where something stands on its
-    floor.
-    """
+def _found(case: RoomCase, head: FixedFitting) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
+    """Return the pinches of the ways from each door to a stair head, and the ways shut; none where its floor is taken."""
 
-    def work_out() -> list[Narrow]:
-        cut = floor(case)
-        end = cut.space.faces_touching(_landing(case, head), case.length("hazards.stair_head_pinch"))
-        doors = [o for o in case.room.openings.values() if o.is_way]
-        leads = [Lead(cut.doors[d.id], end, "hazards.stair_head_pinch", f"the {d.name}") for d in doors]
-        return narrows(case, leads)[0] if end else []
+    def work_out() -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
+        ground = floor(case)
+        end = ground.space.faces_touching(_landing(case, head), case.length("hazards.stair_head_pinch"))
+        goal = Place("door", f"the {head.name}", (head,), None)
+        doors = [Place("door", f"the {o.name}", (o,), None) for o in case.room.openings.values() if o.is_way]
+        key = "hazards.stair_head_pinch"
+        leads = [Lead(ground.doors[d.things[0].id], end, key, (d, goal)) for d in doors]
+        return narrows(case, leads) if end else ((), ())
 
     return case.memo(f"stair head {head.id}", work_out)
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Move what is at the stair head away, or out of the room; widen what pinches the way to it."""
+    """Move what is at the stair head away, or out of the room; widen or open the way to it."""
     heads = [f for f in case.room.fittings.values() if f.model.kind == "stair head"]
-    last = finding.subjects[-1].split("/")
-    if last[-2] == "fittings" and finding.practice != "hazards.stair_head_pinch":
-        head = case.room.fittings[last[-1]]
-        *_, kind, key = finding.subjects[0].split("/")
-        thing = case.room.rugs[key] if kind == "rugs" else case.room.pieces[key]
-        for by, patch in clearing_moves(case, thing, _landing(case, head)):
-            yield Proposal(
-                "move", f"Move the {thing.name} {case.say(by, 'up')} clear of the {head.name}.", patch
-            )
-        if isinstance(thing, LyingRug):
-            if not thing.model.keep:
-                yield Proposal("remove", f"Take the {thing.name} out of the room.", removed(thing))
-        else:
-            yield from taking_out(case, thing)
+    if finding.practice == "hazards.stair_head_pinch":
+        for head in heads:
+            found, shut = _found(case, head)
+            if finding.id.endswith(f"/shut-{head.id}"):
+                yield from opening_up(case, shut_by(case, shut[0]), finding.wanted or 0.0)
+            for pinch in found:
+                if finding.id.endswith(f"/{short(pinch.one)}+{short(pinch.other)}"):
+                    yield from widening(case, pinch)
         return
-    for narrow in (n for head in heads for n in _found(case, head)):
-        if finding.id.endswith(f"/{short(narrow.one)}+{short(narrow.other)}"):
-            yield from widening(case, narrow)
+    head = case.room.fittings[finding.subjects[-1].split("/")[-1]]
+    *_, kind, key = finding.subjects[0].split("/")
+    thing = case.room.rugs[key] if kind == "rugs" else case.room.pieces[key]
+    for by, patch in clearing_moves(case, thing, _landing(case, head)):
+        yield Proposal("move", f"Move the {thing.name} {case.say(by, 'up')} clear of the {head.name}.", patch)
+    if isinstance(thing, StandingPiece):
+        yield from taking_out(case, thing)
+    elif not thing.model.keep:
+        yield Proposal("remove", f"Take the {thing.name} out of the room.", removed(thing))
