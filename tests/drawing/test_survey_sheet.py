@@ -120,6 +120,13 @@ def test_the_table_lists_each_measure() -> None:
     for pair in ("AB", "BC", "CD", "DE", "EF", "FA", "AC", "BD", "AE", "BF"):
         assert pair in words
     assert any("square" in word for word in words)
+    residuals = {
+        f"{'−' if o.v < 0 else '+'}{abs(o.v) * 1000:.1f} mm"
+        for o in room("living").survey.observations
+        if abs(o.v) > 5e-5 and o.kind in ("wall", "tie")
+    }
+    assert residuals
+    assert residuals <= set(words)
 
 
 def test_a_long_table_says_what_it_leaves_out() -> None:

@@ -4,6 +4,8 @@ tape next.
 
 from __future__ import annotations
 
+import math
+
 from halfdrop.base.formats import Units, format_angle, format_length
 from halfdrop.drawing.metrics import wrap
 from halfdrop.drawing.notes import Column, line_height
@@ -105,13 +107,14 @@ class _Block:
 
 
 def _values(o: ObservationResult, units: Units) -> tuple[str, str]:
-    """Return a measure's taped value and its residual, printed."""
+    """Return a measure's taped value, and its residual in units fine enough to show it."""
     if o.kind in ("angle", "square"):
-        return format_angle(o.measured, digits=2), _signed(o.v, format_angle(abs(o.v), digits=2))
-    fine = format_length(abs(o.v), units)
-    return format_length(o.measured, units, zero_inches=True), _signed(o.v, fine)
+        return format_angle(o.measured, digits=2), _signed(math.degrees(o.v), 2, "°")
+    return format_length(o.measured, units, zero_inches=True), _signed(o.v * 1000, 1, " mm")
 
 
-def _signed(value: float, text: str) -> str:
-    zero = text.startswith("0") and not any(c in text for c in "123456789½¼¾⅛⅜⅝⅞")
-    return "0" if zero else ("+" if value > 0 else "−") + text
+def _signed(value: float, digits: int, unit: str) -> str:
+    """Print a number with its sign; what rounds to nothing has none."""
+    text = f"{abs(value):.{digits}f}"
+    sign = "" if float(text) == 0 else "+" if value > 0 else "−"
+    return f"{sign}{text}{unit}"
