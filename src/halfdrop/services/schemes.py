@@ -135,11 +135,17 @@ def accept_all(
         if not offered:
             hopeless.add(finding.id)
             continue
-        document, state = _take(document, state, scheme, finding, offered[0], taken)
+        best = min(offered, key=lambda r: (-_clears(r, findings), r.disturbance))
+        document, state = _take(document, state, scheme, finding, best, taken)
         hopeless -= {f for f in hopeless if f.split("/", 1)[0] == finding.room}
     taken.left = tuple(findings)
     _write(job, document)
     return taken
+
+
+def _clears(remedy: Remedy, findings: Iterable[Finding]) -> int:
+    """Return how many of these findings a remedy clears."""
+    return len({f.id for f in findings} & set(remedy.proof.cleared))
 
 
 def _take(
