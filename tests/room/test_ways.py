@@ -12,9 +12,9 @@ from shapely.geometry.base import BaseGeometry
 
 from halfdrop.audit.auditor import Auditor
 from halfdrop.room import ResolvedRoom, WallOpening
-from halfdrop.room.places import places_of
+from halfdrop.room.places import GRAZE, places_of
 from halfdrop.room.way_floor import DOORWAY, way_floor
-from halfdrop.room.ways import GRAZE, WIDTHS, ways_of
+from halfdrop.room.ways import WIDTHS, ways_of
 
 INCH = 0.0254
 WAY = 24 * INCH

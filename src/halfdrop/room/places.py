@@ -17,6 +17,8 @@ from halfdrop.room.things import SEATING, FixedFitting, StandingPiece, Thing, Wa
 
 PlaceKind = Literal["door", "group", "seat", "table", "desk", "bed", "storage", "window"]
 
+#: A walker has to reach this far into the floor before a thing [m]: to graze its corner is not to come there.
+GRAZE = 0.01
 #: Storage whose front one has to come to.
 FRONTS = frozenset({"dresser", "chest", "wardrobe", "bookcase", "cabinet", "media unit", "sideboard"})
 #: A desk chair this near to a desk is at it [m].
@@ -79,7 +81,9 @@ def places_of(room: ResolvedRoom, practice: Practice) -> list[Place]:
     reach = practice.length("circulation.window_reach")
     for opening in room.openings.values():
         if opening.model.kind == "window" and opening.model.sash != "fixed":
-            found.append(Place("window", f"the {opening.name}", (opening,), opening.approach(reach)))
+            width = max(float(opening.model.width) - 2 * GRAZE, GRAZE)
+            zone = opening.approach(reach, width).intersection(room.outline)
+            found.append(Place("window", f"the {opening.name}", (opening,), zone))
     return found
 
 

@@ -17,13 +17,10 @@ from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.freespace import Gate
 from halfdrop.geometry.plane import Array
 from halfdrop.practice import Practice
-from halfdrop.room.places import Place, places_of
+from halfdrop.room.places import GRAZE, Place, places_of
 from halfdrop.room.resolved import ResolvedRoom
 from halfdrop.room.things import StandingPiece, Thing, WallOpening
 from halfdrop.room.way_floor import Owner, WayFloor, owner_key
-
-#: A walker has to reach this far into the floor before a seat or a front [m]: to graze its corner is not to come there.
-GRAZE = 0.01
 
 
 @dataclass(frozen=True, eq=False)
@@ -223,13 +220,14 @@ def _faces(floor: WayFloor, place: Place, wanted: float) -> frozenset[int]:
 
 
 def _near(floor: WayFloor, place: Place) -> BaseGeometry:
-    """Return the floor of a place's zone that nothing parts from its thing (a window's is worked over what is low)."""
+    """Return the floor before a place's thing that nothing parts from it.
+
+    A window is worked over what is low, and chairs are come to from any side: there the whole zone counts.
+    """
     assert place.zone is not None
-    if place.kind in ("table", "desk"):
+    if place.kind in ("table", "desk", "window"):
         return place.zone
     free = place.zone.intersection(floor.space.floor)
-    if place.kind == "window":
-        return free
     own = shapely.union_all([t.footprint for t in place.things if isinstance(t, Thing)])
     parts = [part for part in shapely.get_parts(free) if part.distance(own) < 1e-6]
     return shapely.union_all(parts).buffer(-GRAZE, join_style="mitre")

@@ -59,7 +59,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 yield _finding(case, bed, used, key, grade, "on the side it is got into from")
                 break
         if bed.width >= case.length("bedroom.double_from") and not at_least(other.gap, case.length(least)):
-            yield _finding(case, bed, other, least, GRADE, "on the other side too, as two sleep in it")
+            yield _finding(case, bed, other, least, GRADE, "on the second side of a bed for two")
         for side in found:
             twin = side.blocker
             if not isinstance(twin, StandingPiece) or twin.type != "bed" or bed.id > twin.id:
@@ -78,7 +78,7 @@ def _finding(case: RoomCase, bed: StandingPiece, side: Ahead, key: str, grade: G
         grade,
         (bed, side.blocker) if isinstance(side.blocker, Thing) else (bed,),
         f"{case.say(gap)} between {the(bed)} and {the(side.blocker)}; {case.say(wanted, 'up')} is wanted {where}, "
-        "to stand there and to make it.",
+        "to get up and to make it.",
         measured=gap,
         wanted=wanted,
         sigma=case.room.sigma(bed, side.blocker, side.p, side.q) if gap > 1e-3 else None,

@@ -62,15 +62,15 @@ def check(case: RoomCase) -> Iterator[Finding]:
         ):
             one, other = other, one
         tell = (
-            "there is room for knees"
+            f"under {the(other)}; {case.say(wanted, 'down')} is the room there is for knees"
             if seat is not None
-            else "the tape may be wrong by, and both cannot stand there"
+            else f"in {the(other)}; {case.say(wanted, 'down')} is all a tape explains, and both cannot stand there"
         )
         yield case.finding(
             rule_id(__name__),
             GRADE,
             (one, other),
-            f"{the(one).capitalize()} stands {case.say(depth)} in {the(other)}; {case.say(wanted, 'down')} is all {tell}.",
+            f"{the(one).capitalize()} stands {case.say(depth)} {tell}.",
             measured=depth,
             wanted=wanted,
             sense="at most",

@@ -252,11 +252,13 @@ def move_title(case: RoomCase, piece: Movable, things: tuple[Movable, ...], way:
     amount = case.say(math.ceil(by / s - 1e-6) * s, "up")
     others = [t for t in things if t is not piece and not (isinstance(t, StandingPiece) and t.model.on)]
     company = f" with {listed([the(t) for t in others], 3)}" if others else ""
-    toward = [w for w in case.room.walls if float(w.inward @ way) < -0.9]
-    near = min(
-        toward,
-        key=lambda w: (round(-float(w.inward @ way), 3) * -1, round(float(w.off(piece.center)), 3)),
-        default=None,
+    toward = sorted(
+        (w for w in case.room.walls if float(w.inward @ way) < -0.3),
+        key=lambda w: (round(float(w.inward @ way), 2), round(float(w.off(piece.center)), 3), w.name),
     )
-    where = f" toward wall {near.name}" if near is not None else ""
-    return f"Move {the(piece)}{company} {amount}{where}."
+    if not toward:
+        return f"Move {the(piece)}{company} {amount}."
+    straight = float(toward[0].inward @ way) < -0.9
+    across = [] if straight else [w for w in toward[1:] if abs(float(w.inward @ toward[0].inward)) < 0.9][:1]
+    walls = " and ".join(w.name for w in (toward[0], *across))
+    return f"Move {the(piece)}{company} {amount} toward wall{'s' if across else ''} {walls}."

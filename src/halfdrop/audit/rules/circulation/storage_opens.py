@@ -89,7 +89,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             subjects,
-            f"{case.say(gap)} before {the(thing)}, to {the(other)}; {case.say(wanted, 'up')} is wanted: {why}.",
+            f"{case.say(gap)} before {the(thing)}, to {the(other)}; {case.say(wanted, 'up')} is wanted, {why}.",
             measured=gap,
             wanted=wanted,
             sigma=room.sigma(thing, other, found.p, found.q) if gap > 1e-3 else None,
