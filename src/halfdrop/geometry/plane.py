@@ -21,7 +21,7 @@ def xy(x: float, y: float) -> Array:
 def turned(v: Array, angle: float) -> Array:
     """Turn vectors (..., 2) counterclockwise by `angle` [rad]."""
     c, s = math.cos(angle), math.sin(angle)
-    return np.asarray(v) @ np.array(((c, s), (-s, c)))
+    return np.asarray(np.asarray(v) @ np.array(((c, s), (-s, c))))
 
 
 def left_of(v: Array) -> Array:

@@ -9,6 +9,7 @@ from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.prove import Budget
 from halfdrop.audit.rule import all_rules
+from halfdrop.audit.rules.delivery import stations
 from halfdrop.base.formats import Units
 from halfdrop.book.bind import make_book
 from halfdrop.book.content import (
@@ -224,7 +225,12 @@ class _Composition:
         for i in rooms:
             room = self.job.found.case(i).room
             surveys.append(book_working(room.survey.working, room.model.name))
-        return (*surveys, *(book_working(w) for w in (listed.workings if listed is not None else ())))
+        arriving = [book_working(w) for i in rooms for w in stations.workings(self.after.case(i))]
+        return (
+            *surveys,
+            *arriving,
+            *(book_working(w) for w in (listed.workings if listed is not None else ())),
+        )
 
     def values(self) -> tuple[BookValue, ...]:
         practice = self.job.found.practice

@@ -54,7 +54,8 @@ def _start(job: OpenJob, scheme: str, name: str | None) -> dict[str, Any]:
         patch.append({"op": "add", "path": "/schemes", "value": {}})
     title = name or scheme.replace("-", " ").replace("_", " ").capitalize()
     patch.append({"op": "add", "path": f"/schemes/{scheme}", "value": {"name": title, "steps": []}})
-    return apply(document, patch)
+    begun: dict[str, Any] = apply(document, patch)
+    return begun
 
 
 def accept(

@@ -8,6 +8,7 @@ import click
 
 from halfdrop.audit.finding import Finding, Grade
 from halfdrop.audit.prove import Budget
+from halfdrop.base.units import format_money
 from halfdrop.cli.options import job_argument, json_option, room_option, scheme_option
 from halfdrop.cli.talk import progress, say_json
 from halfdrop.services.auditing import audit as audit_job
@@ -77,7 +78,7 @@ def show(number: int, finding: Finding) -> None:
     if finding.caution:
         click.echo(f"        caution: {finding.caution}")
     for remedy in finding.remedies:
-        cost = f" · {remedy.cost.text}" if remedy.cost else ""
+        cost = f" · {format_money(remedy.cost)}" if remedy.cost else ""
         unpriced = f" · price not known: {', '.join(remedy.unpriced)}" if remedy.unpriced else ""
         click.echo(f"        → {remedy.title}{cost}{unpriced}")
         click.echo(f"          {remedy.id}")

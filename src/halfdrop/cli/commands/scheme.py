@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from halfdrop.audit.finding import Grade
+from halfdrop.base.units import format_money
 from halfdrop.cli.options import complete_schemes, job_argument, json_option, room_option
 from halfdrop.cli.talk import progress, say_json, say_table
 from halfdrop.services.jobs import open_job
@@ -35,7 +36,7 @@ def list_schemes(job: Path, as_json: bool) -> None:
     for key, one in schemes.items():
         click.echo(f"{key}: {one.name} ({len(one.steps)} steps)")
         for n, step in enumerate(one.steps, 1):
-            click.echo(f"  {n:>2}. {step.title}" + (f" · {step.cost.text}" if step.cost else ""))
+            click.echo(f"  {n:>2}. {step.title}" + (f" · {format_money(step.cost)}" if step.cost else ""))
 
 
 @scheme.command()
@@ -84,7 +85,7 @@ def accept(
         say_json(taken.to_json())
         return
     for finding, remedy in taken.steps:
-        click.echo(f"taken: {remedy.title}" + (f" · {remedy.cost.text}" if remedy.cost else ""))
+        click.echo(f"taken: {remedy.title}" + (f" · {format_money(remedy.cost)}" if remedy.cost else ""))
         click.echo(f"       clears {finding.id}")
     for finding in taken.left:
         click.echo(f"left:  {finding.id} ({finding.grade}): no proven remedy; it is for you to decide")
