@@ -7,7 +7,7 @@ a radiator) is no pinch of the furniture's and is left out; at a doorway no more
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 import shapely
@@ -17,6 +17,7 @@ from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.freespace import Gate
 from halfdrop.geometry.plane import Array
 from halfdrop.practice import Practice
+from halfdrop.room.groups import dining_sets
 from halfdrop.room.places import GRAZE, Place, places_of
 from halfdrop.room.resolved import ResolvedRoom
 from halfdrop.room.things import StandingPiece, Thing, WallOpening
@@ -125,23 +126,31 @@ class _Passed:
 class PinchFinder:
     """Gathers the gaps too narrow on some ways, once for each two things that make one.
 
-    What the house makes by itself is no pinch; at a doorway no more is wanted than its clear width.
+    What the house makes by itself is no pinch; at a doorway no more is wanted than its clear width. A row of chairs
+    along a wall makes one pinch with it, told at the narrowest: things of one set (a table's chairs) count as one.
     """
 
-    def __init__(self, floor: WayFloor) -> None:
+    def __init__(self, floor: WayFloor, sets: Mapping[str, str] | None = None) -> None:
         self._floor = floor
-        self._passed: dict[tuple[int, int], _Passed] = {}
+        self._sets = sets or {}
+        self._passed: dict[frozenset[str], _Passed] = {}
+
+    def _pair(self, owners: Iterable[Owner]) -> frozenset[str]:
+        return frozenset(self._sets.get(owner_key(owner), owner_key(owner)) for owner in owners)
 
     def note(self, gates: Iterable[Gate], lead: tuple[Place, Place], wanted: float, key: str) -> None:
         """Note a way's gates: whence and whither it leads, how wide it has to be [m], by which practice value."""
         for gate in gates:
-            one, other = makers = self._floor.makers(gate)
+            makers = self._floor.makers(gate)
             want = min([wanted, *(o.clear for o in makers if isinstance(o, WallOpening))])
             if not any(isinstance(o, StandingPiece) for o in makers) or at_least(gate.width, want):
                 continue
-            pair = (min(id(one), id(other)), max(id(one), id(other)))
-            entry = self._passed.setdefault(pair, _Passed(gate))
-            if gate.width < entry.gate.width:
+            entry = self._passed.setdefault(self._pair(makers), _Passed(gate))
+            if (round(gate.width, 5), gate.a, gate.b) < (
+                round(entry.gate.width, 5),
+                entry.gate.a,
+                entry.gate.b,
+            ):
                 entry.gate = gate
             if want > entry.wanted + 1e-9:
                 entry.wanted, entry.key = want, key
@@ -187,7 +196,8 @@ def ways_of(room: ResolvedRoom, practice: Practice, floor: WayFloor, *, elder: b
     if not doors:
         return Ways((), ())
     keys = {id(p): wanted_key(p, room, elder) for p in places}
-    finder = PinchFinder(floor)
+    sets = {m.path: d.table.path for d in dining_sets(room) for m in (d.table, *d.chairs)}
+    finder = PinchFinder(floor, sets)
     shut: list[Shut] = []
     between: dict[frozenset[str], bool] = {}
     for n, place in enumerate(places):
