@@ -232,7 +232,12 @@ EXPECTED = [
     ("rooms/living/use/living", 11, "is `maybe`; wanted is true or false", None),
     ("rooms/living/survey/walls/AB", 14, "`walls/AB`: length `12` has no unit", "write 12' or 12 in"),
     ("rooms/living/survey/walls/BC/sigme", 14, "`BC/sigme` is not known", "did you mean `sigma`?"),
-    ("rooms/living/survey/walls/CD", 14, "a length is written as text", None),
+    (
+        "rooms/living/survey/walls/CD",
+        14,
+        "`walls/CD` is a list; wanted is a length",
+        "write it as text, such as 12' 6 1/2",
+    ),
     ("rooms/living/survey/walls/DAX", 14, "cannot be read", "write two corners"),
     ("rooms/living/pieces/sofa/type", 17, "is `soffa`, which is not known there", "did you mean `sofa`?"),
     ("rooms/living/pieces/sofa/widht", 18, "`sofa/widht` is not known", "did you mean `width`?"),

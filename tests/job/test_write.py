@@ -89,7 +89,7 @@ def _pointer(steps: tuple[str, ...]) -> str:
 
 @given(typed_and_grown())
 def test_exchanging_and_adding_keeps_every_comment_and_every_other_line(drawn: Typed) -> None:
-    """Two edits touch at most a handful of lines; all comments are still there, in their order."""
+    """Two edits touch a few lines and those of aliases; all comments are still there, in their order."""
     document, text, patch = drawn
     new = apply(document, patch)
     written = changed_text(text, new, name="x", format="yaml")
@@ -97,7 +97,7 @@ def test_exchanging_and_adding_keeps_every_comment_and_every_other_line(drawn: T
     marks = re.compile(r"# (?:c\d+|top|end)\.")
     assert marks.findall(written.text) == marks.findall(text)
     left = [line for line in text.split("\n") if line not in written.text.split("\n")]
-    assert len(left) <= 3
+    assert len(left) <= 3 + text.count("*n")
 
 
 def test_a_typed_length_and_all_around_it_stays() -> None:

@@ -1,4 +1,4 @@
-"""YAML as people type it: generated texts with comments, blank lines, quotes, block and flow."""
+"""YAML as people type it: generated texts with comments, blank lines, quotes, anchors, block and flow."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from halfdrop.job.same import same
 from halfdrop.job.scalars import flow
 
 
@@ -18,6 +19,7 @@ class _Typist:
     def __init__(self, draw: st.DrawFn) -> None:
         self.draw = draw
         self.comments = 0
+        self.anchors: dict[str, Any] = {}
 
     def maybe(self, *choices: Any) -> Any:
         return self.draw(st.sampled_from(choices))
@@ -53,6 +55,16 @@ class _Typist:
             return f"[{', '.join(self.inline(item) for item in value)}]"
         return self.scalar(value)
 
+    def anchored(self, value: Any, text: str) -> str:
+        """The text of a value, perhaps with an anchor, or an alias of the same value above."""
+        known = [name for name, other in self.anchors.items() if same(other, value)]
+        if known and self.maybe(True, False):
+            return f"*{known[0]}"
+        if self.maybe(*[False] * 5, True):
+            self.anchors[f"n{len(self.anchors)}"] = value
+            return f"&n{len(self.anchors) - 1} {text}"
+        return text
+
     def key(self, key: str) -> str:
         return self.scalar(key)
 
@@ -61,8 +73,8 @@ class _Typist:
         if _is_line(value) and self.maybe(*[False] * 5, True):
             return f"{lead} |-\n{' ' * (indent + 2)}{value}\n"
         if not isinstance(value, dict | list) or not value or self.maybe(False, False, True):
-            text = self.inline(value)
-            if value is None and self.maybe(True, False):
+            text = self.anchored(value, self.inline(value))
+            if value is None and text == "null" and self.maybe(True, False):
                 text = ""
             return f"{lead}{' ' if text else ''}{text}{self.tail()}\n"
         if lead == "-":

@@ -102,7 +102,7 @@ class _Composer:
 
     def fault(self, message: str, line: int, hint: str | None = None) -> InputError:
         parts = [self._here(node) for node in self.open]
-        path = "/".join(part for part in parts if part)
+        path = shown("/".join(part for part in parts if part), 300)
         return InputError(message, at=At(self.name, line, path or None), hint=hint)
 
     def _here(self, node: Node) -> str:

@@ -216,6 +216,13 @@ def _is_number(value: Json) -> bool:
     return isinstance(value, int | float)
 
 
+def _quantity(label: str, fault: _Fault) -> tuple[str, str | None]:
+    if "got" not in fault.context:
+        return f"`{label}`: {fault.text}", None
+    wanted, example = fault.context["what"], fault.context["example"]
+    return f"`{label}` is {what(fault.value)}; wanted is {wanted}", f"write it as text, such as {example}"
+
+
 def _part(label: str, fault: _Fault) -> tuple[str, str | None]:
     keys = kinds.keys_of(kinds.kind_at(fault.path))
     return (
@@ -244,6 +251,7 @@ _TELLERS: dict[str, Callable[[str, _Fault], tuple[str, str | None]]] = {
     "extra_forbidden": _unknown,
     "literal_error": _word,
     "string_pattern_mismatch": _pattern,
+    "quantity": _quantity,
     "string_type": _kind("a text"),
     "int_type": _kind("a whole number"),
     "int_parsing": _kind("a whole number"),

@@ -25,7 +25,7 @@ class CannotSplice(Exception):  # noqa: N818  (a signal, never shown)
     """The text is written in a way that cannot be changed in place."""
 
 
-def splice(text: str, root: Node, new: dict[str, Json]) -> str:
+def splice(text: str, root: Node, new: dict[str, Json], *, aliases: bool = True) -> str:
     """Return `text` changed so that it says `new`.
 
     Parameters
@@ -36,13 +36,15 @@ def splice(text: str, root: Node, new: dict[str, Json]) -> str:
         Its tree.
     new : dict
         The document wanted.
+    aliases : bool
+        False writes every alias out, so that no anchor needs to stay.
 
     Raises
     ------
     CannotSplice
         Where two changes would touch the same characters.
     """
-    splicer = _Splicer(text, root, new)
+    splicer = _Splicer(text, root, new, aliases)
     splicer.change(root, new, None)
     return splicer.result()
 
@@ -55,7 +57,7 @@ class _Parent:
 
 
 class _Splicer:
-    def __init__(self, text: str, root: Node, new: Json) -> None:
+    def __init__(self, text: str, root: Node, new: Json, aliases: bool) -> None:
         self.text = text
         self.newline = "\r\n" if "\r\n" in text else "\n"
         self.breaks = [match.span() for match in _BREAK.finditer(text)]
@@ -63,7 +65,7 @@ class _Splicer:
         self.edits: list[tuple[int, int, str]] = []
         self.aliased = {id(node.target) for node in walk(root) if node.kind == "alias"}
         self.kept: dict[int, Json] = {}
-        if self.aliased:
+        if self.aliased and aliases:
             self._keep(root, new)
 
     # ------------------------------------------------------------ places
@@ -159,11 +161,11 @@ class _Splicer:
     def _replace(self, node: Node, new: Json, parent: _Parent | None) -> None:
         if parent is None:
             raise CannotSplice
-        start = node.start
-        if not node.tagged and node.kind != "alias":
-            start = min(_PROPERTIES.match(self.text, start).end(), node.end)  # type: ignore[union-attr]
         old_block = node.kind in ("map", "seq") and not node.flow
         inline = parent.flow or _inline(new)
+        start = node.start
+        if inline and not node.tagged and node.kind != "alias":
+            start = min(_PROPERTIES.match(self.text, start).end(), node.end)  # type: ignore[union-attr]
         if parent.flow and parent.key and not _COLON.match(self.text, parent.key.end):
             self.edit(parent.key.end, parent.key.end, f": {flow(new)}")
             return
@@ -173,11 +175,13 @@ class _Splicer:
             self.edit(start, self.last(node), gap + text)
             return
         colon = _COLON.match(self.text, parent.key.end)
-        if colon is None or (old_block and node.anchor):
+        if colon is None:
             raise CannotSplice
         after = f" {flow(new)}" if inline else ""
         below = "" if inline else f"\n{_indented(new, parent.column + 2)}"
-        if old_block:
+        if old_block and (node.anchor or node.tagged):
+            self.edit(colon.end(), self.line_end(self.last(node)), after + below)
+        elif old_block:
             self.edit(colon.end(), colon.end(), after)
             above = self.before_line(node.start)
             self.edit(above or 0, self.line_end(self.last(node)), below)

@@ -58,12 +58,11 @@ def changed_text(text: str, document: dict[str, Any], *, name: str, format: Form
         return Written(text, True)
     if format == "json":
         return Written(dump_job(document, "json"), True)
-    try:
-        changed = splice(text, root, document)
-        if same(plain(parse_tree(changed, name=name, format=format)), document):
-            return Written(changed, True)
-    except (CannotSplice, InputError):
-        pass
+    for aliases in (True, False):
+        with contextlib.suppress(CannotSplice, InputError):
+            changed = splice(text, root, document, aliases=aliases)
+            if same(plain(parse_tree(changed, name=name, format=format)), document):
+                return Written(changed, True)
     return Written(dump_job(document), "#" not in text)
 
 
