@@ -5,7 +5,7 @@ Source: practice values seating.surface_reach (how far) and seating.surface_abov
 Fails: from a person's place (their slice of the piece, the arm with the end places) to the nearest edge of
     every surface it is more than seating.surface_reach. Surfaces are tables of all kinds, ottomans, benches
     and stools, and low storage, none higher above the seat than seating.surface_above_seat. A fault where no
-    place of the piece has one, taste where some have.
+    place of the piece has one, taste where some have. What is measured is how many places have none.
 Passes exactly: at either value.
 Silent: for seats that are no upholstery (dining and desk chairs stand at their table) and for pieces that
     seat nobody.

@@ -25,6 +25,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import Movable, shifted
 from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.seating.formation import formations
 from halfdrop.audit.rules.seating.together import (
     back_wall,
     group_of,
@@ -131,6 +132,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from _walkway(case, group, pushed)
     if finding.grade is Grade.FAULT:
         yield from _drawn_in(case, group)
+        yield from formations(case, group)
 
 
 def _needed(case: RoomCase, piece: StandingPiece, wanted: float) -> Array | None:

@@ -1,13 +1,12 @@
-"""Seats of one group are near enough for talk, and the group stays in one circle.
+"""Seats of one group are near enough for talk.
 
 Why: People who must raise their voices stop talking; a chair out of reach of the others is a chair nobody
     takes.
-Source: practice values seating.person_gap_max (between neighbors), seating.facing_max (between the fronts of
-    facing seats) and seating.conversation_circle; distances between people differ by seating.region.
-Fails: a piece has no other piece of its group within talk: facing pieces within seating.facing_max from front
-    edge to front edge, pieces at a corner or side by side within seating.person_gap_max from shoulder to
-    shoulder, and none reached through others that are; or it has its back to them. Or the heads of the whole
-    group do not fit in a circle of seating.conversation_circle.
+Source: practice values seating.person_gap_max (between neighbors) and seating.facing_max (between the fronts
+    of facing seats); distances between people differ by seating.region.
+Fails: a piece is out of talk with the main part of its group (the one with most places), directly and through
+    others: facing pieces talk within seating.facing_max from front edge to front edge, pieces at a corner or
+    side by side within seating.person_gap_max from shoulder to shoulder, and nobody talks to a back.
 Passes exactly: at the value.
 Silent: where a group is one piece: the places of one piece are near enough by its make. A chair meant to
     stand apart takes a `group` of its own.
@@ -15,7 +14,7 @@ Silent: where a group is one piece: the places of one piece are near enough by i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
@@ -24,6 +23,8 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import Movable, arranged, shifted, turned_in_place
 from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.seating.formation import formations
+from halfdrop.audit.rules.seating.talking import knots, limit, within_talk
 from halfdrop.audit.rules.seating.together import (
     group_of,
     groups,
@@ -31,7 +32,6 @@ from halfdrop.audit.rules.seating.together import (
     listed,
     low_table,
     main_piece,
-    person_gap,
     pieces_of,
     places,
     round_the_table,
@@ -42,11 +42,10 @@ from halfdrop.audit.rules.seating.together import (
     unit,
     ways_of,
 )
-from halfdrop.base.tolerance import at_most
 from halfdrop.geometry.plane import Array, heading, turned
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import Seat, SeatingGroup
-from halfdrop.room.talk import Talk, circle_over, moved_seats
+from halfdrop.room.talk import Talk, moved_seats
 
 GRADE = Grade.FAULT
 PRACTICE = (
@@ -54,9 +53,7 @@ PRACTICE = (
     "seating.person_gap_max_northern_europe",
     "seating.person_gap_max_mediterranean",
     "seating.facing_max",
-    "seating.conversation_circle",
 )
-_CIRCLE = "seating.conversation_circle"
 
 
 class _Link(NamedTuple):
@@ -70,56 +67,23 @@ class _Link(NamedTuple):
     wanted: float
 
 
-def _limit(case: RoomCase, spoken: Talk) -> tuple[str, float]:
-    if spoken.way == "facing":
-        return "seating.facing_max", case.length("seating.facing_max")
-    return person_gap(case, "max")
-
-
-def _near(case: RoomCase, a: Sequence[Seat], b: Sequence[Seat]) -> bool:
-    spoken = talk(case, a, b)
-    return spoken is not None and at_most(spoken.gap, _limit(case, spoken)[1])
-
-
-def _knots(case: RoomCase, pieces: Sequence[StandingPiece]) -> list[list[StandingPiece]]:
-    """Return the pieces that talk, directly or through others, together; most places first."""
-    left = sorted((p for p in pieces if places(case, p)), key=lambda p: p.id)
-    knots: list[list[StandingPiece]] = []
-    while left:
-        knot = [left.pop(0)]
-        for piece in knot:
-            near = [p for p in left if _near(case, places(case, piece), places(case, p))]
-            knot += near
-            left = [p for p in left if p not in near]
-        knots.append(knot)
-    return sorted(
-        knots, key=lambda k: (-sum(len(places(case, p)) for p in k), -_bulk(k), min(p.id for p in k))
-    )
-
-
-def _bulk(knot: list[StandingPiece]) -> float:
-    return round(sum(p.width for p in knot), 4)
-
-
 def _nearest(case: RoomCase, knot: list[StandingPiece], others: list[StandingPiece]) -> _Link | None:
     links = []
     for a in knot:
         for b in others:
             spoken = talk(case, places(case, a), places(case, b))
             if spoken is not None:
-                key, wanted = _limit(case, spoken)
+                key, wanted = limit(case, spoken)
                 links.append(_Link(spoken.gap - wanted, a, b, spoken, key, wanted))
     return min(links, key=lambda k: (round(k.over, 6), k.a.id, k.b.id), default=None)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each piece out of talk with the main part of its group, or one for a group too wide."""
+    """Yield a finding for each piece out of talk with the main part of its group."""
     for group in groups(case):
-        knots = _knots(case, group.pieces)
-        for piece in sorted((p for knot in knots[1:] for p in knot), key=lambda p: p.id):
-            yield _apart(case, piece, knots[0])
-        if len(knots) == 1 and len(group.pieces) > 1:
-            yield from _wide(case, group)
+        main, *apart = knots(case, group.pieces) or [[]]
+        for piece in sorted((p for knot in apart for p in knot), key=lambda p: p.id):
+            yield _apart(case, piece, main)
 
 
 def _apart(case: RoomCase, piece: StandingPiece, main: list[StandingPiece]) -> Finding:
@@ -152,54 +116,26 @@ def _apart(case: RoomCase, piece: StandingPiece, main: list[StandingPiece]) -> F
     )
 
 
-def _wide(case: RoomCase, group: SeatingGroup) -> Iterator[Finding]:
-    diameter, center = circle_over([s for p in group.pieces for s in places(case, p)])
-    wanted = case.length(_CIRCLE)
-    if at_most(diameter, wanted):
-        return
-    subjects = sorted(group.pieces, key=lambda p: (-_outmost(case, p, center), p.id))
-    yield case.finding(
-        rule_id(__name__),
-        GRADE,
-        subjects,
-        f"The heads of the group take a circle {case.say(diameter)} across; at most "
-        f"{case.say(wanted, 'down')} is "
-        "wanted, or the farthest two no longer share one talk.",
-        name="+".join(sorted(p.id for p in subjects)),
-        measured=diameter,
-        wanted=wanted,
-        sense="at most",
-        practice=_CIRCLE,
-        anchor=center,
-    )
-
-
-def _outmost(case: RoomCase, piece: StandingPiece, center: Array) -> float:
-    return round(max((float(np.hypot(*(s.head - center))) for s in places(case, piece)), default=0.0), 4)
-
-
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Bring the far piece in, or the others to it, with the tables and the rug where they would be left
     behind.
     """
     subjects = pieces_of(case, finding)
     group = group_of(case, subjects[0].id)
-    if finding.practice == _CIRCLE:
-        yield from _gathered(case, group)
-        return
-    knots = _knots(case, group.pieces)
+    parts = knots(case, group.pieces)
     piece, other = subjects
-    knot = next(k for k in knots if piece in k)
+    knot = next(k for k in parts if piece in k)
     if finding.measured is None:
-        yield from _turned(case, piece, knots[0])
+        yield from _turned(case, piece, parts[0])
         return
     rest = [p for p in group.pieces if p not in knot]
     sets = (
-        [([piece], knots[0]), (knot, rest), (rest, knot)] if len(knot) > 1 else [(knot, rest), (rest, knot)]
+        [([piece], parts[0]), (knot, rest), (rest, knot)] if len(knot) > 1 else [(knot, rest), (rest, knot)]
     )
     for moving, still in sets:
         yield from _brought(case, group, moving, still, piece, other)
     yield from _set_at_table(case, group, piece)
+    yield from formations(case, group)
 
 
 def _set_at_table(case: RoomCase, group: SeatingGroup, piece: StandingPiece) -> Iterator[Proposal]:
@@ -234,7 +170,7 @@ def _joins(case: RoomCase, piece: StandingPiece, center: Array, angle: float, le
         )
         for s in places(case, piece)
     ]
-    return _near(case, seats, places(case, lead))
+    return within_talk(case, seats, places(case, lead))
 
 
 def _brought(
@@ -254,7 +190,7 @@ def _brought(
 
         def clears(by: float, way: Array = way) -> bool:
             return any(
-                _near(case, moved_seats(places(case, p), way * by), places(case, q))
+                within_talk(case, moved_seats(places(case, p), way * by), places(case, q))
                 for p in moving
                 for q in still
             )
@@ -288,31 +224,3 @@ def _turned(case: RoomCase, piece: StandingPiece, rest: list[StandingPiece]) -> 
             nearer = f" and bring it {case.say(by)} nearer" if by else ""
             if patch:
                 yield Proposal("turn", f"Turn the {piece.name} to the group{nearer}.", patch)
-
-
-def _gathered(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
-    """Draw one piece, or every piece but the main ones, toward the middle of the circle."""
-    wanted = case.length(_CIRCLE)
-    _, center = circle_over([s for p in group.pieces for s in places(case, p)])
-    sets = [[p] for p in group.pieces] + [[p for p in group.pieces if p is not q] for q in group.pieces]
-    sets.append(list(group.pieces))
-    for moving in sets:
-        for inward in ("front", "middle"):
-            ways = [(p, p.front if inward == "front" else unit(center - p.center)) for p in moving]
-
-            def clears(by: float, ways: list[tuple[StandingPiece, Array | None]] = ways) -> bool:
-                going = {p.id: w * by for p, w in ways if w is not None}
-                seats = [
-                    s
-                    for p in group.pieces
-                    for s in moved_seats(places(case, p), going.get(p.id, np.zeros(2)))
-                ]
-                return at_most(circle_over(seats)[0], wanted)
-
-            by = least_move(clears, most=2.0)
-            if by is None:
-                continue
-            for more in (0.0, 0.05):
-                patch = shifted(case, [(p, w * (by + more)) for p, w in ways if w is not None])
-                if patch:
-                    yield Proposal("move", f"Draw {listed(moving)} {case.say(by + more, 'up')} in.", patch)
