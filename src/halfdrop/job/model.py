@@ -11,10 +11,9 @@ into the room; turns are counterclockwise as seen on the plan.
 
 from __future__ import annotations
 
-import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, field_validator, model_validator
+from pydantic import ConfigDict, Field, StringConstraints, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 from halfdrop.job.fields import (
@@ -26,30 +25,11 @@ from halfdrop.job.fields import (
     MoneyField,
     SizeField,
 )
+from halfdrop.job.part import Corner, Id, Name, Part, Text
+from halfdrop.job.part import Pair as Pair
+from halfdrop.job.part import corners_of as corners_of
 
 VERSION = 1
-
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,39}$")]
-Corner = Annotated[str, StringConstraints(pattern=r"^[A-Z][0-9]{0,2}$")]
-#: Two corners, the first being the one measured from: `AB`, `BA`, `A1B`.
-Pair = Annotated[str, StringConstraints(pattern=r"^[A-Z][0-9]{0,2}[A-Z][0-9]{0,2}$")]
-Text = Annotated[str, StringConstraints(max_length=4000)]
-Name = Annotated[str, StringConstraints(min_length=1, max_length=120)]
-
-_CORNER = re.compile(r"[A-Z][0-9]{0,2}")
-
-
-def corners_of(pair: str) -> tuple[str, str]:
-    """Split a pair such as `AB` or `A1B2` into its two corners."""
-    first, second = _CORNER.findall(pair)
-    return first, second
-
-
-class Part(BaseModel):
-    """Base of every part: unknown keys are faults, values never change in place."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=False)
-
 
 # ---------------------------------------------------------------- survey
 
