@@ -1,8 +1,8 @@
 """Remedies: a rule's proposals, tried on a copy and offered only when proven.
 
 A proposal is proven when, after it, the finding is gone, no new finding of the same or a higher grade has come, and
-no such finding that was there before has got worse. Candidates are tried in the order of how little they disturb, at
-most one of each kind is offered, at most three in all, within a stated number of trials.
+no such finding that was there before has got worse. Candidates of each kind are tried in the order of how little they
+disturb, the kinds in turn, within a stated number of trials; at most one of each kind is offered, at most three in all.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ class Budget:
         Remedies offered for one finding.
     """
 
-    trials: int = 40
+    trials: int = 90
     candidates: int = 400
     offers: int = 3
 
@@ -116,23 +116,24 @@ def remedies_for(
     candidates.sort(key=lambda c: (c[0], c[1]))
     rules = (rule, *(r for r in all_rules() if r.id != rule.id))
     room = [f for f in known if f.room == finding.room]
-    offered: list[Remedy] = []
-    kinds: set[str] = set()
+    by_kind: dict[str, list[tuple[float, int, Proposal, Auditor]]] = {}
+    for candidate in candidates:
+        by_kind.setdefault(candidate[2].kind, []).append(candidate)
+    proven: list[Remedy] = []
     trials = 0
-    for weight, _, proposal, state in candidates:
-        if proposal.kind in kinds:
-            continue
-        if trials == budget.trials or len(offered) == budget.offers:
-            break
-        trials += 1
-        proof = prove(finding, room, state.case(finding.room), rules, trials)
-        if proof is not None:
-            kinds.add(proposal.kind)
-            name = f"{finding.id}#{proposal.kind}"
-            offered.append(
-                Remedy(
+    # Kind after kind in turn, so that one with many candidates does not use up what the others need.
+    for rank in range(max(map(len, by_kind.values()), default=0)):
+        for kind in [k for k, of_kind in by_kind.items() if rank < len(of_kind)]:
+            if trials == budget.trials:
+                break
+            trials += 1
+            weight, _, proposal, state = by_kind[kind][rank]
+            proof = prove(finding, room, state.case(finding.room), rules, trials)
+            if proof is not None:
+                name = f"{finding.id}#{kind.replace(' ', '-')}"
+                made = Remedy(
                     name,
-                    proposal.kind,
+                    kind,
                     proposal.title,
                     proposal.patch,
                     proposal.cost,
@@ -140,8 +141,21 @@ def remedies_for(
                     weight,
                     proof,
                 )
-            )
-    return tuple(offered)
+                proven.append(made)
+                by_kind[kind] = []
+    proven.sort(key=lambda r: (r.disturbance, r.kind))
+    return tuple(_chosen(proven, budget.offers))
+
+
+def _chosen(proven: list[Remedy], offers: int) -> list[Remedy]:
+    """Return as many as are offered: the least disturbing, the last place for the one that clears most if it is none of them."""
+    if len(proven) <= offers:
+        return proven
+    most = max(proven, key=lambda r: (len(r.proof.cleared), -r.disturbance))
+    chosen = proven[:offers]
+    if most not in chosen and len(most.proof.cleared) > max(len(r.proof.cleared) for r in chosen):
+        chosen[-1] = most
+    return chosen
 
 
 def prove(

@@ -22,8 +22,10 @@ Spot = tuple[Movable, Array, float]
 
 #: Space between two seats side by side, for an elbow or a small table [m]; common practice, no source.
 BESIDE = 0.35
+#: How far a rug that does not reach round the group lies behind the main seat's front legs [m]; common practice.
+UNDER = 0.15
 #: How far the main seat is tried from where it stands: off its wall, and along it [m].
-OFF = (0.10, 0.25, 0.45, 0.65, 0.95, 1.25)
+OFF = (0.10, 0.25, 0.40, 0.55, 0.70, 0.85, 1.00, 1.20)
 ALONG = (0.0, -0.3, 0.3, -0.6, 0.6, -1.0, 1.0)
 #: More groups than this many seats are laid out by a person.
 MOST = 5
@@ -89,7 +91,10 @@ def _laid(
     if not seats:
         return []
     spots += seats
-    spots += [(rug, middle, rug.angle) for rug in rugs]
+    legs = gap + deep / 2 + main.leg_setback
+    for rug in rugs:  # in the middle, or as far under the main seat's front legs as it must be to reach them
+        reach = float(np.ptp(rug.corners @ front)) / 2
+        spots.append((rug, middle - front * max(legs + UNDER - reach, 0.0), rug.angle))
     return spots
 
 

@@ -1,0 +1,79 @@
+"""Remedies are searched within a budget of trials, offered one of a kind, least disturbing first, and they hold."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.prove import Budget, remedies_for, with_remedies
+from halfdrop.job.patch import apply, inverse
+from halfdrop.job.read import read_job
+
+DEMO = Path(__file__).parents[2] / "examples" / "quince.yaml"
+
+
+@pytest.fixture(scope="module")
+def demo() -> Auditor:
+    """The demo job."""
+    loaded = read_job(DEMO)
+    return Auditor.of(loaded.document, loaded.job)
+
+
+def test_offers_differ_in_kind_and_rise_in_disturbance(demo: Auditor) -> None:
+    """A finding of the demo gets at most three remedies, no two of a kind, in the order of how much they disturb."""
+    findings = with_remedies(demo, demo.findings())
+    assert any(len(f.remedies) > 1 for f in findings)
+    for finding in findings:
+        kinds = [r.kind for r in finding.remedies]
+        assert len(kinds) == len(set(kinds)) <= 3
+        weights = [r.disturbance for r in finding.remedies]
+        assert weights == sorted(weights)
+
+
+def test_every_remedy_of_the_demo_holds_from_scratch_and_can_be_undone(demo: Auditor) -> None:
+    """Each remedy of the demo, applied to the file's document and audited anew, clears its finding and brings nothing as grave."""
+    findings = demo.findings()
+    known = {f.id for f in findings}
+    for finding in with_remedies(demo, findings):
+        for remedy in finding.remedies:
+            document = apply(demo.document, remedy.patch)
+            after = Auditor.of(document).findings()
+            assert finding.id not in {f.id for f in after}, remedy.id
+            assert not [f.id for f in after if f.id not in known and f.grade.rank <= finding.grade.rank], (
+                remedy.id
+            )
+            assert apply(document, inverse(demo.document, remedy.patch)) == demo.document
+
+
+def test_budget_bounds_the_search_and_answers_are_the_same_twice(demo: Auditor) -> None:
+    """With no trials nothing is offered; a remedy found within a small budget is among those of a large one."""
+    findings = demo.findings("living")
+    finding = next(f for f in findings if f.rule == "seating.off-wall")
+    assert remedies_for(demo, finding, findings, Budget(trials=0)) == ()
+    few = remedies_for(demo, finding, findings, Budget(trials=4))
+    assert all(r.proof.trials <= 4 for r in few)
+    many = remedies_for(demo, finding, findings)
+    assert many == remedies_for(demo, finding, findings)
+    assert {r.patch[0]["path"] for r in few} <= {op["path"] for r in many for op in r.patch}
+
+
+def test_a_patch_resolves_only_the_room_it_touches(demo: Auditor) -> None:
+    """After a move in one room the other rooms' cases are the very same objects, and the document before is unchanged."""
+    patch = [{"op": "replace", "path": "/rooms/living/pieces/sofa/at/off", "value": "10 in"}]
+    after = demo.after(patch)
+    assert after.case("dining") is demo.case("dining")
+    assert after.case("living") is not demo.case("living")
+    assert after.case("living").room.survey is demo.case("living").room.survey
+    assert demo.document["rooms"]["living"]["pieces"]["sofa"]["at"]["off"] == 0
+    assert {f.id for f in after.findings()} == {f.id for f in Auditor.of(after.document).findings()}
+
+
+def test_the_seating_group_is_laid_anew(demo: Auditor) -> None:
+    """The demo's seating, pushed to the walls, is offered a whole arrangement that leaves no seating fault behind."""
+    findings = demo.findings("living")
+    finding = next(f for f in findings if f.rule == "seating.off-wall")
+    arrange = next(r for r in remedies_for(demo, finding, findings) if r.kind == "arrange")
+    left = demo.after(arrange.patch).findings("living")
+    assert not [f.id for f in left if f.rule.startswith("seating.") and f.grade.rank <= 1]
