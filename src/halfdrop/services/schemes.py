@@ -20,11 +20,12 @@ from halfdrop.services.jobs import OpenJob
 
 @dataclass
 class Taken:
-    """What went into a scheme."""
+    """What went into a scheme; `laid_anew` where the file's comments and layout could not be kept."""
 
     scheme: str
     steps: list[tuple[Finding, Remedy]] = field(default_factory=list)
     left: tuple[Finding, ...] = ()
+    laid_anew: bool = False
 
     def to_json(self) -> dict[str, Any]:
         """Return it as a JSON-compatible object."""
@@ -96,7 +97,7 @@ def accept(
                 hint=f"proven now: {', '.join(r.id for r in offered.values()) or 'none'}",
             )
         document, state = _take(document, state, scheme, finding, offered[kind], taken)
-    _write(job, document)
+    taken.laid_anew = not _write(job, document)
     return taken
 
 
@@ -144,7 +145,7 @@ def accept_all(
         document, state = _take(document, state, scheme, finding, best, taken)
         hopeless -= {f for f in hopeless if f.split("/", 1)[0] == finding.room}
     taken.left = tuple(findings)
-    _write(job, document)
+    taken.laid_anew = not _write(job, document)
     return taken
 
 
@@ -161,10 +162,11 @@ def _take(
     return document, state.after(remedy.patch)
 
 
-def _write(job: OpenJob, document: dict[str, Any]) -> None:
+def _write(job: OpenJob, document: dict[str, Any]) -> bool:
+    """Write the job file where the document changed; return whether its comments and layout were kept."""
     if document is job.loaded.document:
-        return
+        return True
     try:
-        write_job(job.path, job.loaded, document)
+        return write_job(job.path, job.loaded, document).kept
     except HalfdropError as error:
         raise job.placed(error) from error

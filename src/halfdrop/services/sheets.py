@@ -147,7 +147,7 @@ def drawn(
 def as_bytes(made: Sheet, format: str, *, dark: bool = False) -> bytes:
     """Return a sheet in one of `FORMATS`."""
     if format == "svg":
-        return made.svg("dark" if dark else "light").encode()
+        return made.svg("dark" if dark else "light", fonts=True).encode()
     if format == "dxf":
         return made.dxf()
     if format == "pdf":

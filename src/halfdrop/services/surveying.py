@@ -140,6 +140,13 @@ def _report(job: OpenJob, room_id: str, units: Units) -> SurveyReport:
     )
 
 
+def _called(measure: str) -> str:
+    """Return a measure as a person calls it: `ties/AD` is tie AD."""
+    kind, _, pair = measure.partition("/")
+    words = {"walls": "wall", "ties": "tie", "angles": "the angle at", "square": "the square corner at"}
+    return f"{words.get(kind, kind)} {pair}"
+
+
 def _advice(r: SurveyResult, units: Units) -> list[str]:
     """Return what to know and what to do about a survey, most urgent first."""
     lines = []
@@ -148,7 +155,7 @@ def _advice(r: SurveyResult, units: Units) -> list[str]:
             f"set aside as a blunder: {', '.join(r.excluded)}; tape it again and put the reading right"
         )
     elif r.verdict == "blunder detected":
-        names = ", ".join(s.id for s in r.suspects)
+        names = ", ".join(_called(s.id) for s in r.suspects)
         lines.append(f"one of these is wrong and the measures cannot say which: {names}")
     elif r.verdict == "unchecked":
         lines.append("nothing checks these measures: a blunder in any of them would not show")

@@ -89,6 +89,8 @@ def accept(
         click.echo(f"       clears {finding.id}")
     for finding in taken.left:
         click.echo(f"left:  {finding.id} ({finding.grade}): no proven remedy; it is for you to decide")
+    if taken.laid_anew:
+        click.echo(f"{job} was laid out anew: its comments could not be kept", err=True)
     click.echo(f"scheme `{name}` of {job}: {len(taken.steps)} steps taken")
 
 
