@@ -20,9 +20,11 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import Movable, shifted
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import toward, ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit
 from halfdrop.audit.rules.rugs.follow import border_sizes, borders
-from halfdrop.audit.rules.rugs.lying import Stack, bare_key, owner_of, owner_whole, rugs_under, stacks
+from halfdrop.audit.rules.rugs.free import bare_key
+from halfdrop.audit.rules.rugs.lying import Stack, owner_of, owner_whole, rugs_under, stacks
+from halfdrop.audit.rules.rugs.spots import toward
 from halfdrop.audit.rules.rugs.wants import want_for
 from halfdrop.base.tolerance import at_least, at_most
 from halfdrop.geometry.plane import Array, point
@@ -91,8 +93,6 @@ def _near(case: RoomCase, stack: Stack, close: list[tuple[float, Wall, Array]]) 
 def _aside(case: RoomCase, stack: Stack) -> Iterator[Finding]:
     """Yield a finding where opposite borders differ, the worse pair of the two."""
     pairs = borders(case, stack.main)
-    if not pairs:
-        return
     wanted = case.length(_EQUAL)
     near, far, way = max(pairs, key=lambda b: round(b[1] - b[0], 6))
     if at_most(far - near, wanted):

@@ -22,8 +22,10 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import Want, ways_to_fit
-from halfdrop.audit.rules.rugs.lying import Frame, Under, bare_key, rugs_under, run, squared
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit
+from halfdrop.audit.rules.rugs.free import bare_key
+from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, run, squared
+from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.base.tolerance import SAME, at_least
 from halfdrop.geometry.plane import Array
 from halfdrop.room import StandingPiece
@@ -124,7 +126,8 @@ def _short(
             practice=key,
             anchor=edge,
             marks=((worst.start, edge),),
-            name=under.main.id,
+            # Two ids: a rug that reaches the least but not what is aimed for has cleared the fault.
+            name=under.main.id if grade is GRADE else f"{under.main.id}+aim",
         )
         return
 

@@ -17,9 +17,10 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import Movable, clearing_move, directions, shifted, text
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import toward, ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit
 from halfdrop.audit.rules.rugs.lying import Stack, owner_of, owner_whole, rugs_under, stacks
 from halfdrop.audit.rules.rugs.pads import doors_over, pad_of
+from halfdrop.audit.rules.rugs.spots import toward
 from halfdrop.audit.rules.rugs.wants import want_for
 from halfdrop.base.tolerance import SAME, at_least
 from halfdrop.room import LyingRug, StandingPiece, WallOpening

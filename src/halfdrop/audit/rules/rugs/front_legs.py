@@ -14,12 +14,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import Want, ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit
 from halfdrop.audit.rules.rugs.gather import behind, onto
 from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, squared
+from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.audit.rules.seating.together import main_piece
 from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.plane import Array
@@ -80,11 +83,18 @@ def want_of(case: RoomCase, group: SeatingGroup) -> Want:
     angle = squared(main.angle)
     frame = Frame(main.center, angle)
     seats = [_seat(frame, p) for p in group.pieces]
+    # A new rug takes the coffee table as well: it has no ends and nothing behind it.
+    tables = [t for t in group.tables if t.type == "coffee table"]
+    seats += [SeatFront(tuple(frame.local(c) for c in t.corners), (0.0, 0.0)) for t in tables]
+    behind_legs = [p.front_legs - case.length(_LEAST) * p.front for p in group.pieces]
+    least = frame.box(np.vstack((group.front_legs, *behind_legs)))
 
     def answer(room: Box | None) -> RugAnswer:
         return wanted_seating(seats, case.practice, room=room, room_area=case.room.area)
 
-    return Want(frame, answer, follow=lambda shape, square: onto(case, group, frame, shape, square))
+    return Want(
+        frame, answer, least=least, follow=lambda shape, square: onto(case, group, frame, shape, square)
+    )
 
 
 def _seat(frame: Frame, piece: StandingPiece) -> SeatFront:

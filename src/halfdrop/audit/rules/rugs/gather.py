@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 import numpy as np
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -22,6 +23,8 @@ Moves = list[tuple[Movable, Array]]
 
 #: The farthest a seat is brought in to a rug [m].
 FAR = 1.8
+#: The farthest a seat is drawn on for a walkway behind it [m].
+DRAWN = 0.4
 #: How far past the main seat's ends what stands at the wall counts for the walkway behind it [m].
 ASIDE = 0.6
 
@@ -39,7 +42,7 @@ def onto(
 
     The main seat stays, or comes off the wall behind it by as much as a little air, a secondary and a main walkway want.
     Every other seat moves as little as brings its front legs onto the rug; or the group draws together as well, to a
-    circle for talk with its coffee table in reach.
+    circle for talk with its coffee table in reach, and with a main walkway round it as well.
 
     Parameters
     ----------
@@ -58,10 +61,12 @@ def onto(
         near = [
             (t, going[main] + (_reach(case, main, t) if t.type == "coffee table" else 0.0)) for t in tables
         ]
+        drawn = _drawn(case, main, going)
         ways = (
             list(going.items()) if pull == 0.0 else [],
             [*going.items(), *((t, going[main]) for t in tables)],
-            [*_drawn(case, main, going).items(), *near],
+            [*drawn.items(), *near],
+            [*_cleared(case, group, main, drawn).items(), *near],
         )
         yield from (real for real in map(_real, ways) if real)
 
@@ -108,6 +113,32 @@ def _drawn(
 
     by = 0.0 if near(0.0) else least_move(near, most=FAR)
     return going if by is None else drawn(by + (step(case) if by else 0.0))
+
+
+def _cleared(
+    case: RoomCase, group: SeatingGroup, main: StandingPiece, going: dict[StandingPiece, Array]
+) -> dict[StandingPiece, Array]:
+    """Return the moves with each other seat drawn on until a main walkway passes behind it, and past it, where it can."""
+    wanted = case.length("circulation.main") + step(case)
+    mine = {p.id for p in group.pieces} | {t.id for t in group.tables}
+    stand = [b.footprint for b in case.room.blocks.values() if b.id not in mine]
+    solid = unary_union([*stand, case.room.outline.exterior])
+    moves = dict(going)
+    for piece, by in going.items():
+        if piece is main:
+            continue
+        back = -piece.depth / 2
+        half = translate(piece.box(-6.0, 6.0, back - 12.0, back), *by)
+        for way, near in ((piece.front, solid.intersection(half)), (-main.front, solid)):
+
+            def clear(more: float, way: Array = way, near: BaseGeometry = near, by: Array = by) -> bool:
+                there = translate(piece.footprint, *(by + more * way))  # noqa: B023
+                return near.is_empty or at_least(float(there.distance(near)), wanted)
+
+            more = 0.0 if clear(0.0) else least_move(clear, most=DRAWN, pace=0.02)
+            by = by + (more or 0.0) * way
+        moves[piece] = by
+    return moves
 
 
 def _needed(

@@ -189,7 +189,10 @@ def added(
     value = laid_fields(case, buy, center, angle)
     if group is not None:
         value["group"] = group
-    return key, [{"op": "add", "path": f"/{case.room.path}/rugs/{key}", "value": value}]
+    rugs = f"/{case.room.path}/rugs"
+    if "rugs" not in case.room.model.model_fields_set:
+        return key, [{"op": "add", "path": rugs, "value": {key: value}}]
+    return key, [{"op": "add", "path": f"{rugs}/{key}", "value": value}]
 
 
 def laid_at(case: RoomCase, rug: LyingRug, center: Array, angle: float | None = None) -> Patch:

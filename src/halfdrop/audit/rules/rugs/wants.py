@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.rules.rugs import bed, dining_chairs, front_legs
-from halfdrop.audit.rules.rugs.fitting import Want
 from halfdrop.audit.rules.rugs.lying import Owner
+from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.room.groups import DiningSet, SeatingGroup
 
 
