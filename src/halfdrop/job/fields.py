@@ -11,6 +11,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from halfdrop.base.errors import InputError
 from halfdrop.base.units import Angle, Area, Length, Mass, Money
+from halfdrop.base.volume import Spread, Volume
 
 
 class _Typed:
@@ -53,10 +54,14 @@ class _Typed:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(
             self.validate,
-            serialization=core_schema.plain_serializer_function_ser_schema(lambda v: v.text, when_used="always"),
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                lambda v: v.text, when_used="always"
+            ),
         )
 
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
         return {
             "type": "string",
             "description": f"{self.what}, as typed",
@@ -75,4 +80,6 @@ SizeField = Annotated[Length, _Typed(Length, "a length", _LENGTHS, 0.0, above=Tr
 AngleField = Annotated[Angle, _Typed(Angle, "an angle", ("90°", "89° 30'"), None)]
 AreaField = Annotated[Area, _Typed(Area, "an area", ("12 sq ft", "1.1 m²"), 0.0)]
 MassField = Annotated[Mass, _Typed(Mass, "a weight", ("12 lb", "5.5 kg"), 0.0)]
+VolumeField = Annotated[Volume, _Typed(Volume, "a volume", ("1 gal", "2.5 L"), 0.0, above=True)]
+SpreadField = Annotated[Spread, _Typed(Spread, "a spread", ("400 sq ft/gal", "11 m²/L"), 0.0, above=True)]
 MoneyField = Annotated[Money, _Typed(Money, "a price", ("$1,250", "420 EUR"), 0.0)]

@@ -25,6 +25,7 @@ from halfdrop.job.fields import (
     MoneyField,
     SizeField,
 )
+from halfdrop.job.finishes import Finish, Paint, Paper
 from halfdrop.job.part import Corner, Id, Name, Part, Text
 from halfdrop.job.part import Pair as Pair
 from halfdrop.job.part import corners_of as corners_of
@@ -168,7 +169,11 @@ class Opening(Part):
             for key in ("leaf", "hinge", "opens", "undercut", "to"):
                 if getattr(self, key) is not None:
                     raise PydanticCustomError("opening", "a window has no `{key}`", {"key": key})
-        if self.kind == "door" and self.leaf in (None, "hinged") and (self.hinge is None or self.opens is None):
+        if (
+            self.kind == "door"
+            and self.leaf in (None, "hinged")
+            and (self.hinge is None or self.opens is None)
+        ):
             raise PydanticCustomError(
                 "opening",
                 "a hinged door needs `hinge` (the corner its hinges are nearer to) and `opens` (in or out)",
@@ -312,7 +317,9 @@ class Wishes(Part):
 
     people: Annotated[int, Field(ge=0, le=60)] | None = None
     uses: dict[Literal["talk", "screen", "read", "dine", "sleep", "work", "play", "dress"], bool] = {}
-    focal: Annotated[str, StringConstraints(pattern=r"^(openings|fittings|pieces)/[a-z0-9_-]+$")] | None = None
+    focal: Annotated[str, StringConstraints(pattern=r"^(openings|fittings|pieces)/[a-z0-9_-]+$")] | None = (
+        None
+    )
     note: Text | None = None
 
 
@@ -331,6 +338,7 @@ class Room(Part):
     fittings: dict[Id, Fitting] = {}
     pieces: dict[Id, Piece] = {}
     rugs: dict[Id, Rug] = {}
+    finishes: dict[Id, Finish] = {}
     wishes: Wishes = Wishes()
     note: Text | None = None
 
@@ -340,8 +348,11 @@ class Room(Part):
         sides = {frozenset(p) for p in zip(order, order[1:] + order[:1], strict=True)}
         places: list[tuple[str, str]] = [(f"openings/{i}/wall", o.wall) for i, o in self.openings.items()]
         places += [(f"fittings/{i}/wall", f.wall) for i, f in self.fittings.items() if f.wall]
-        places += [(f"pieces/{i}/at/wall", p.at.wall) for i, p in self.pieces.items() if isinstance(p.at, AtWall)]
+        places += [
+            (f"pieces/{i}/at/wall", p.at.wall) for i, p in self.pieces.items() if isinstance(p.at, AtWall)
+        ]
         places += [(f"rugs/{i}/at/wall", r.at.wall) for i, r in self.rugs.items() if isinstance(r.at, AtWall)]
+        places += [(f"finishes/{i}/{key}", pair) for i, f in self.finishes.items() for key, pair in f.pairs()]
         for where, pair in places:
             if frozenset(corners_of(pair)) not in sides:
                 raise PydanticCustomError(
@@ -363,7 +374,16 @@ class Room(Part):
         for i, rug in self.rugs.items():
             if rug.over is not None and (rug.over not in self.rugs or rug.over == i):
                 raise PydanticCustomError(
-                    "room", "rugs/{i}/over is {over}; it names another rug of the room", {"i": i, "over": rug.over}
+                    "room",
+                    "rugs/{i}/over is {over}; it names another rug of the room",
+                    {"i": i, "over": rug.over},
+                )
+        for i, finish in self.finishes.items():
+            if finish.mismatch is not None and finish.mismatch not in order:
+                raise PydanticCustomError(
+                    "room",
+                    "finishes/{i}/mismatch is {c}, which is no corner of this room; corners: {all}",
+                    {"i": i, "c": finish.mismatch, "all": " ".join(order)},
                 )
         if self.wishes.focal is not None:
             kind, _, name = self.wishes.focal.partition("/")
@@ -406,10 +426,14 @@ class Passage(Part):
 
     @model_validator(mode="after")
     def _whole(self) -> Passage:
-        needs = {"turn": ("width_after",), "lift": ("car_width", "car_depth", "car_height")}.get(self.kind, ())
+        needs = {"turn": ("width_after",), "lift": ("car_width", "car_depth", "car_height")}.get(
+            self.kind, ()
+        )
         for key in needs:
             if getattr(self, key) is None:
-                raise PydanticCustomError("passage", "a {kind} needs `{key}`", {"kind": self.kind, "key": key})
+                raise PydanticCustomError(
+                    "passage", "a {kind} needs `{key}`", {"kind": self.kind, "key": key}
+                )
         return self
 
 
@@ -491,6 +515,8 @@ class Job(Part):
     people: dict[Id, Person] = {}
     delivery: list[Passage] = []
     stock: dict[Id, Stock] = {}
+    papers: dict[Id, Paper] = {}
+    paints: dict[Id, Paint] = {}
     rooms: dict[Id, Room] = {}
     schemes: dict[Id, Scheme] = {}
 
@@ -504,4 +530,13 @@ class Job(Part):
                         "rooms/{i}/openings/{j}/to is {to}; it names a room of the job or `outside`",
                         {"i": i, "j": j, "to": opening.to},
                     )
+            for j, finish in room.finishes.items():
+                for key, word in (("paper", "papers"), ("paint", "paints"), ("primer", "paints")):
+                    name = getattr(finish, key)
+                    if name is not None and name not in getattr(self, word):
+                        raise PydanticCustomError(
+                            "job",
+                            "rooms/{i}/finishes/{j}/{key} is {name}; it names one of the job's {word}",
+                            {"i": i, "j": j, "key": key, "name": name, "word": word},
+                        )
         return self

@@ -23,6 +23,8 @@ PATTERNS = {
     "an angle": rf"^\s*[-−–]?\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*['\"′″’”°º˚A-Za-z]\.?)\s*$",
     "an area": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z2²]\.?)\s*$",
     "a weight": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z]\.?)\s*$",
+    "a volume": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z3³]\.?)\s*$",
+    "a spread": rf"^[\s\S]*{_DIGIT}[\s\S]*(/|\b[Pp][Ee][Rr]\b|\b[Aa]\b)[\s\S]*[A-Za-z3³]\.?\s*$",
     "a price": r"^(\s*[^0-9\s][\s\S]*[0-9][\s\S]*|[\s\S]*[0-9][\s\S]*[^0-9\s.,]\s*)$",
 }
 
@@ -60,7 +62,7 @@ def _mend(schema: Any) -> None:
     what = str(schema.get("description", "")).removesuffix(", as typed")
     if what in PATTERNS and schema.get("type") == "string":
         schema["pattern"] = PATTERNS[what]
-        if what != "a price":
+        if what not in ("a price", "a spread"):
             schema["type"] = ["string", "number"]
             schema["minimum"] = schema["maximum"] = 0
             schema["description"] = f"{what}, as typed; a bare number only where it is 0"

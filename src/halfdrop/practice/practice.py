@@ -8,6 +8,7 @@ from typing import Any
 
 from halfdrop.base.errors import HalfdropError, InputError, did_you_mean
 from halfdrop.base.units import Angle, Area, Length, Mass
+from halfdrop.base.volume import Spread, Volume
 from halfdrop.practice.value import Kind, PracticeValue
 
 
@@ -106,6 +107,16 @@ class Practice(Mapping[str, PracticeValue]):
     def mass(self, key: str) -> Mass:
         """Return a mass [kg]."""
         value: Mass = self._of(key, "mass")
+        return value
+
+    def volume(self, key: str) -> Volume:
+        """Return a volume [m³]."""
+        value: Volume = self._of(key, "volume")
+        return value
+
+    def spread(self, key: str) -> Spread:
+        """Return how far paint goes [m²/m³]."""
+        value: Spread = self._of(key, "spread")
         return value
 
     def number(self, key: str) -> float:

@@ -8,16 +8,21 @@ from typing import Any
 
 from halfdrop.base.errors import InputError
 from halfdrop.base.units import Angle, Area, Length, Mass, Quantity, parse_size
+from halfdrop.base.volume import Spread, Volume
 from halfdrop.practice.value import Kind, Raw
 
 #: The quantities, in the order their text is tried: `12'` is a length before it is an arc minute.
-_QUANTITIES: dict[Kind, type[Quantity]] = {"length": Length, "angle": Angle, "area": Area, "mass": Mass}
+_QUANTITIES: dict[Kind, type[Quantity]] = {
+    "length": Length, "angle": Angle, "area": Area, "mass": Mass, "volume": Volume, "spread": Spread,
+}  # fmt: skip
 
 _EXAMPLE: dict[Kind, str] = {
     "length": '"10 in"',
     "angle": '"1.5°"',
     "area": '"12 sq ft"',
     "mass": '"12 lb"',
+    "volume": '"1 gal"',
+    "spread": '"400 sq ft/gal"',
     "number": "0.67",
     "count": "3",
     "yes or no": "true",
