@@ -8,9 +8,9 @@ from typing import Literal
 
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.box import Box, Point
 from halfdrop.rugs.sizes import Laid, MadeSize, cover, next_size_up
-from halfdrop.rugs.words import Words
 
 Standard = Literal["target", "floor", "none"]
 

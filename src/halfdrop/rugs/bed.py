@@ -7,10 +7,10 @@ from math import inf
 
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.answer import RugAnswer, search, standards
 from halfdrop.rugs.box import Box
 from halfdrop.rugs.sizes import made_sizes
-from halfdrop.rugs.words import Words
 
 _START, _START_MOST = "rugs.bed_headboard_start", "rugs.bed_headboard_start_most"
 

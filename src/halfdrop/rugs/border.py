@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.answer import RugAnswer
 from halfdrop.rugs.box import Box
 from halfdrop.rugs.sizes import made_sizes, next_size_down
-from halfdrop.rugs.words import Words
 
 
 def wanted_border(

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.answer import RugAnswer, search, standards
 from halfdrop.rugs.box import Box, Point
 from halfdrop.rugs.sizes import made_sizes
-from halfdrop.rugs.words import Words
 
 _FLOOR, _TARGET, _PULL = "rugs.dining_extension_floor", "rugs.dining_extension_target", "rugs.dining_pullout"
 

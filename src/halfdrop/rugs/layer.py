@@ -7,9 +7,9 @@ from math import pi
 
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.box import Box, lay
 from halfdrop.rugs.sizes import Laid, made_sizes
-from halfdrop.rugs.words import Words
 
 _SHARES = ("rugs.layer_share_min", "rugs.layer_share_max")
 _MARGINS = ("rugs.layer_margin_min", "rugs.layer_margin_max")

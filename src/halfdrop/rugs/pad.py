@@ -9,7 +9,7 @@ from halfdrop.base.errors import InputError
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
-from halfdrop.rugs.words import Words
+from halfdrop.practice.words import Words
 
 _INSET, _THICK, _THIN = "rugs.pad_inset", "rugs.pad_thickness", "rugs.pad_thin"
 _DOOR, _FLAT = "rugs.door_over_rug", "rugs.flat_weave_pile"

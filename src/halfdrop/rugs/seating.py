@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from halfdrop.base.errors import InputError
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.rugs.answer import RugAnswer, search, standards
 from halfdrop.rugs.box import Box, Point
 from halfdrop.rugs.sizes import made_sizes
-from halfdrop.rugs.words import Words
 
 _DEPTH, _DEPTH_FLOOR, _ENDS = "rugs.front_legs_depth", "rugs.front_legs_floor", "rugs.sofa_end_extension"
 

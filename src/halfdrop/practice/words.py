@@ -1,9 +1,11 @@
-"""How the rug trade prints the numbers of a sum: in inches or centimeters, never in feet and inches."""
+"""How a trade prints the numbers of a working: in inches or centimeters, never in feet and inches."""
 
 from __future__ import annotations
 
 from halfdrop.base.formats import Units, format_area, format_length
-from halfdrop.practice import Practice, PracticeValue
+from halfdrop.base.volume import format_spread, format_volume
+from halfdrop.practice.practice import Practice
+from halfdrop.practice.value import PracticeValue
 
 
 class Words:
@@ -29,9 +31,17 @@ class Words:
         """Print two lengths [m] as `120 in × 86 in`."""
         return f"{self(across)} × {self(along)}"
 
-    def area(self, x: float) -> str:
+    def area(self, x: float, digits: int = 1) -> str:
         """Print an area [m²]."""
-        return format_area(x, self.units)
+        return format_area(x, self.units, digits=digits)
+
+    def volume(self, x: float) -> str:
+        """Print a volume [m³] as `1.73 gal` or `7.64 L`."""
+        return format_volume(x, self.units)
+
+    def spread(self, x: float) -> str:
+        """Print how far paint goes [m²/m³]."""
+        return format_spread(x, self.units)
 
     def cited(self, *keys: str) -> str:
         """Return the keys, values and sources that a step of a working rests on."""
