@@ -139,7 +139,7 @@ def _told(fault: _Fault, document: Json, lines: Mapping[str, int], name: str | N
     return InputError(shown(message, 300), at=place, hint=hint)
 
 
-_CUSTOM = ("survey", "opening", "fitting", "room", "passage", "job", "paper", "finish")
+_CUSTOM = ("survey", "opening", "fitting", "room", "passage", "fabric", "treatment", "job", "paper", "finish")
 
 
 def _deeper(path: Path, text: str, document: Json) -> tuple[Path, str]:

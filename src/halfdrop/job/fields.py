@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from halfdrop.base.cloth import ClothWeight
 from halfdrop.base.errors import InputError
 from halfdrop.base.units import Angle, Area, Length, Mass, Money
 from halfdrop.base.volume import Spread, Volume
@@ -82,4 +83,7 @@ AreaField = Annotated[Area, _Typed(Area, "an area", ("12 sq ft", "1.1 m²"), 0.0
 MassField = Annotated[Mass, _Typed(Mass, "a weight", ("12 lb", "5.5 kg"), 0.0)]
 VolumeField = Annotated[Volume, _Typed(Volume, "a volume", ("1 gal", "2.5 L"), 0.0, above=True)]
 SpreadField = Annotated[Spread, _Typed(Spread, "a spread", ("400 sq ft/gal", "11 m²/L"), 0.0, above=True)]
+ClothWeightField = Annotated[
+    ClothWeight, _Typed(ClothWeight, "a cloth weight", ("320 g/m²", "9.4 oz/sq yd"), 0.0, above=True)
+]
 MoneyField = Annotated[Money, _Typed(Money, "a price", ("$1,250", "420 EUR"), 0.0)]

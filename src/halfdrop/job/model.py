@@ -29,6 +29,7 @@ from halfdrop.job.finishes import Finish, Paint, Paper
 from halfdrop.job.part import Corner, Id, Name, Part, Text
 from halfdrop.job.part import Pair as Pair
 from halfdrop.job.part import corners_of as corners_of
+from halfdrop.job.treatments import Cushion, Fabric, Treatment
 
 VERSION = 1
 
@@ -338,6 +339,8 @@ class Room(Part):
     fittings: dict[Id, Fitting] = {}
     pieces: dict[Id, Piece] = {}
     rugs: dict[Id, Rug] = {}
+    treatments: dict[Id, Treatment] = {}
+    cushions: dict[Id, Cushion] = {}
     finishes: dict[Id, Finish] = {}
     wishes: Wishes = Wishes()
     note: Text | None = None
@@ -384,6 +387,20 @@ class Room(Part):
                     "room",
                     "finishes/{i}/mismatch is {c}, which is no corner of this room; corners: {all}",
                     {"i": i, "c": finish.mismatch, "all": " ".join(order)},
+                )
+        for i, hung in self.treatments.items():
+            for key in hung.openings:
+                if key not in self.openings:
+                    raise PydanticCustomError(
+                        "room",
+                        "treatments/{i}/openings names {key}, which is no opening of this room; openings: {all}",
+                        {"i": i, "key": key, "all": " ".join(self.openings) or "none"},
+                    )
+            if hung.behind is not None and (hung.behind not in self.treatments or hung.behind == i):
+                raise PydanticCustomError(
+                    "room",
+                    "treatments/{i}/behind is {key}; it names another treatment of the room",
+                    {"i": i, "key": hung.behind},
                 )
         if self.wishes.focal is not None:
             kind, _, name = self.wishes.focal.partition("/")
@@ -515,6 +532,7 @@ class Job(Part):
     people: dict[Id, Person] = {}
     delivery: list[Passage] = []
     stock: dict[Id, Stock] = {}
+    fabrics: dict[Id, Fabric] = {}
     papers: dict[Id, Paper] = {}
     paints: dict[Id, Paint] = {}
     rooms: dict[Id, Room] = {}
@@ -539,4 +557,28 @@ class Job(Part):
                             "rooms/{i}/finishes/{j}/{key} is {name}; it names one of the job's {word}",
                             {"i": i, "j": j, "key": key, "name": name, "word": word},
                         )
+        return self
+
+    @model_validator(mode="after")
+    def _cloths(self) -> Job:
+        """Every cloth that is sewn is one of the job's."""
+        for i, room in self.rooms.items():
+            sewn = [
+                (f"treatments/{j}/{key}", cloth)
+                for j, t in room.treatments.items()
+                for key, cloth in t.cloths()
+            ]
+            sewn += [(f"cushions/{j}/fabric", cushion.fabric) for j, cushion in room.cushions.items()]
+            for where, cloth in sewn:
+                if cloth not in self.fabrics:
+                    raise PydanticCustomError(
+                        "job",
+                        "rooms/{i}/{where} is {cloth}; it names a fabric of the job: {all}",
+                        {
+                            "i": i,
+                            "where": where,
+                            "cloth": cloth,
+                            "all": " ".join(self.fabrics) or "none is given",
+                        },
+                    )
         return self

@@ -25,6 +25,7 @@ PATTERNS = {
     "a weight": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z]\.?)\s*$",
     "a volume": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z3³]\.?)\s*$",
     "a spread": rf"^[\s\S]*{_DIGIT}[\s\S]*(/|\b[Pp][Ee][Rr]\b|\b[Aa]\b)[\s\S]*[A-Za-z3³]\.?\s*$",
+    "a cloth weight": rf"^\s*({_ZERO}|[\s\S]*{_DIGIT}[\s\S]*[A-Za-z2²]\.?)\s*$",
     "a price": r"^(\s*[^0-9\s][\s\S]*[0-9][\s\S]*|[\s\S]*[0-9][\s\S]*[^0-9\s.,]\s*)$",
 }
 
@@ -34,18 +35,23 @@ def json_schema() -> Schema:
     schema: Schema = Job.model_json_schema(by_alias=True)
     for part in (schema, *schema["$defs"].values()):
         _mend(part)
-    corners = schema["$defs"]["Survey"]["properties"]["corners"]
-    listed = {key: corners.pop(key) for key in list(corners)}
-    corners["anyOf"] = [
-        listed,
-        {"type": "string", "pattern": r"^\s*[A-Z][0-9]{0,2}(\s+[A-Z][0-9]{0,2})*\s*$"},
-    ]
+    for part, key, word in (
+        ("Survey", "corners", "[A-Z][0-9]{0,2}"),
+        ("Treatment", "openings", "[a-z0-9][a-z0-9_-]*"),
+    ):
+        _or_words(schema["$defs"][part]["properties"][key], word)
     return {
         "$schema": _DIALECT,
         "$id": f"urn:halfdrop:job:{VERSION}",
         **schema,
         "title": f"halfdrop job, version {VERSION}",
     }
+
+
+def _or_words(field: Schema, word: str) -> None:
+    """Let a list of words be written as one text with spaces as well."""
+    listed = {key: field.pop(key) for key in list(field)}
+    field["anyOf"] = [listed, {"type": "string", "pattern": rf"^\s*{word}(\s+{word})*\s*$"}]
 
 
 def _mend(schema: Any) -> None:
