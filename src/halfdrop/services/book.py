@@ -59,6 +59,7 @@ def make_job_book(
     paper: str | None = None,
     budget: Budget | None = None,
     progress: Progress | None = None,
+    found: Sequence[Finding] | None = None,
 ) -> bytes:
     """Return the book of a job as a PDF.
 
@@ -76,13 +77,17 @@ def make_job_book(
         How much work the search for remedies may do.
     progress : callable, optional
         Called with how much is done, of how much, and what is at hand.
+    found : sequence of Finding, optional
+        Every finding of the job as found with its remedies, where they were sought before.
 
     Raises
     ------
     InputError
         Where the scheme, the room or the paper is not known, or a room does not fit its paper.
     """
-    return make_book(job_book(job, scheme=scheme, room=room, paper=paper, budget=budget, progress=progress))
+    return make_book(
+        job_book(job, scheme=scheme, room=room, paper=paper, budget=budget, progress=progress, found=found)
+    )
 
 
 def job_book(
@@ -93,13 +98,14 @@ def job_book(
     paper: str | None = None,
     budget: Budget | None = None,
     progress: Progress | None = None,
+    found: Sequence[Finding] | None = None,
 ) -> Book:
     """Return the content of the book of a job; parameters as for `make_job_book`."""
     rooms = job.room_ids(room)
     after = job.under(scheme)
-    found = judged(job.found, room, budget or Budget(), progress)
+    known = judged(job.found, room, budget or Budget(), progress) if found is None else tuple(found)
     open_after = after.findings(room) if scheme is not None else ()
-    work = _Composition(job, after, scheme, paper or default_paper(job), found, open_after)
+    work = _Composition(job, after, scheme, paper or default_paper(job), known, open_after)
     info = job.found.job.job
     listed = work.shopping(room) if scheme is not None else None
     return Book(

@@ -68,30 +68,24 @@ _TEXTS = {
 }
 
 
-def new_job(path: Path, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]) -> None:
-    """Write a new job file.
+def new_job_text(file: str, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]) -> str:
+    """Return the text of a new job file.
 
     Parameters
     ----------
-    path : Path
-        Where; must not exist.
+    file : str
+        What the file is called in its own remarks, and without a name the job too.
     units : {"imperial", "metric"}
         Of the job; the practice set and the currency follow.
     rooms : sequence of str
         Uses of the rooms to begin with; a second room of the same use is numbered.
-
-    Raises
-    ------
-    UsageError
-        Where the file exists (it is left as it is), or its folder does not.
     """
     metric = units == "metric"
+    title = name or Path(file).stem.replace("-", " ").replace("_", " ").capitalize()
     text = _HEAD.format(
         lengths=_TEXTS[units]["lengths"],
-        file=path.name,
-        name=json.dumps(
-            name or path.stem.replace("-", " ").replace("_", " ").capitalize(), ensure_ascii=False
-        ),
+        file=file,
+        name=json.dumps(title, ensure_ascii=False),
         client=f"  client: {json.dumps(client, ensure_ascii=False)}\n" if client else "",
         units=units,
         currency="EUR" if metric else "USD",
@@ -104,6 +98,23 @@ def new_job(path: Path, *, name: str | None, client: str | None, units: str, roo
         text += _ROOM.format(
             id=key, name=f"{title} {before + 1}" if before else title, use=use, **_TEXTS[units]
         )
+    return text
+
+
+def new_job(path: Path, *, name: str | None, client: str | None, units: str, rooms: Sequence[str]) -> None:
+    """Write a new job file: the text of `new_job_text`.
+
+    Parameters
+    ----------
+    path : Path
+        Where; must not exist.
+
+    Raises
+    ------
+    UsageError
+        Where the file exists (it is left as it is), or its folder does not.
+    """
+    text = new_job_text(path.name, name=name, client=client, units=units, rooms=rooms)
     try:
         with open(path, "x", encoding="utf-8") as file:
             file.write(text)

@@ -12,6 +12,7 @@ from pathlib import Path
 from threading import Lock, RLock
 from typing import Any, Literal
 
+from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding
 from halfdrop.base.errors import InputError, UsageError
 from halfdrop.job.conflicts import touched
@@ -107,9 +108,7 @@ class Workbench:
         revision, state = self.state(job)
         for error in state.refused.values():
             raise error
-        name = state.auditor.job.job.name
-        loaded = LoadedJob(state.document, state.auditor.job, {}, "", "json", name)
-        return revision, OpenJob(Path(name), loaded, state.auditor)
+        return revision, opened(state.auditor)
 
     # ---------------------------------------------------------------- what is shown
 
@@ -157,7 +156,7 @@ class Workbench:
             case,
             notes_of(findings) if notes and view != "survey" else [],
             proposed=scheme is not None,
-            paper=paper or default_paper(_open(found)),
+            paper=paper or default_paper(opened(found.auditor)),
             scale=scale,
         )
         return {
@@ -326,9 +325,10 @@ class Workbench:
         self._told(job, {"revision": done.revision, "author": author, "message": done.message, "kind": kind})
 
 
-def _open(state: State) -> OpenJob:
-    loaded = LoadedJob(state.document, state.auditor.job, {}, "", "json", "job")
-    return OpenJob(Path("job"), loaded, state.auditor)
+def opened(auditor: Auditor) -> OpenJob:
+    """Return a job that is not a file as the other services take it."""
+    name = auditor.job.job.name
+    return OpenJob(Path("job"), LoadedJob(auditor.document, auditor.job, {}, "", "json", name), auditor)
 
 
 def _things_of(patch: Any, room: str) -> set[str]:

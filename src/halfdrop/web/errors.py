@@ -15,6 +15,7 @@ from starlette.exceptions import HTTPException
 
 from halfdrop.base.errors import HalfdropError, InputErrors, UsageError
 from halfdrop.services.workbench_state import UnknownRoomError
+from halfdrop.services.workbench_tasks import TooManyTasksError, UnknownTaskError, WorkerLostError
 from halfdrop.store import Busy, Conflict, Missing, Revision, StoreError, TooLarge
 from halfdrop.web.shapes import revision_json
 
@@ -107,8 +108,12 @@ def status_of(error: HalfdropError) -> tuple[int, Kind]:
     """Return the HTTP status and the kind of one of our errors."""
     if isinstance(error, Conflict):
         return 409, "conflict"
-    if isinstance(error, Missing | UnknownRoomError):
+    if isinstance(error, Missing | UnknownRoomError | UnknownTaskError):
         return 404, "missing"
+    if isinstance(error, TooManyTasksError):
+        return 429, "busy"
+    if isinstance(error, WorkerLostError):
+        return 500, "bug"
     if isinstance(error, TooLarge):
         return 413, "too-large"
     if isinstance(error, Busy | StoreError):
@@ -151,7 +156,13 @@ def install(app: FastAPI) -> None:
     async def unread(request: Request, error: RequestValidationError) -> JSONResponse:
         faults = [_fault(e) for e in error.errors()[:50]]
         first = faults[0] if faults else {"message": "the request is not valid", "at": None}
-        body = {"message": first["message"], "at": first["at"], "hint": None, "kind": "usage", "errors": faults}
+        body = {
+            "message": first["message"],
+            "at": first["at"],
+            "hint": None,
+            "kind": "usage",
+            "errors": faults,
+        }
         return JSONResponse({"error": body}, 422)
 
     @app.exception_handler(Exception)

@@ -102,7 +102,12 @@ class Guard:
     """
 
     def __init__(
-        self, app: ASGIApp, *, hosts: Iterable[str] = (), keys: Keys | None = None, scripts: Iterable[str] = ()
+        self,
+        app: ASGIApp,
+        *,
+        hosts: Iterable[str] = (),
+        keys: Keys | None = None,
+        scripts: Iterable[str] = (),
     ) -> None:
         self.app = app
         self.hosts = LOOPBACK | {h.lower() for h in hosts}
@@ -147,7 +152,9 @@ class Guard:
     def _check(self, scope: Scope, headers: Headers) -> None:
         host = headers.get("host", "")
         if not self._known(host):
-            raise Refused(403, f"this server is not called `{host[:80]}`", "open the address that halfdrop printed")
+            raise Refused(
+                403, f"this server is not called `{host[:80]}`", "open the address that halfdrop printed"
+            )
         site = headers.get("sec-fetch-site")
         landing = headers.get("sec-fetch-mode") == "navigate" and scope["method"] in SAFE
         api = scope["path"].startswith("/api/")
@@ -189,7 +196,9 @@ class Guard:
         token = parse_qs(scope["query_string"].decode("latin-1")).get("token", [""])[0]
         session = self.keys.redeem(token)
         if session is None:
-            raise Refused(403, "this address was used already", "halfdrop prints a new one each time; open that")
+            raise Refused(
+                403, "this address was used already", "halfdrop prints a new one each time; open that"
+            )
         answer = RedirectResponse("/", 303)
         answer.set_cookie(COOKIE, session, httponly=True, samesite="lax", path="/", max_age=30 * 24 * 3600)
         await answer(scope, receive, send)
@@ -211,9 +220,7 @@ def _hostname(host: str) -> str:
 
 def _bounded(headers: Headers, receive: Receive, limit: int) -> Receive:
     """Return a `receive` that refuses a body over the limit, whether or not its length was told."""
-    refusal = Refused(
-        413, f"the request is larger than {limit / 2**20:.0f} MiB, the most that is taken here"
-    )
+    refusal = Refused(413, f"the request is larger than {limit / 2**20:.0f} MiB, the most that is taken here")
     told = headers.get("content-length", "")
     if told and (not told.isdigit() or int(told) > limit):
         raise refusal

@@ -6,6 +6,7 @@ from halfdrop.cli.commands.audit import audit
 from halfdrop.cli.commands.book import book
 from halfdrop.cli.commands.check import check, survey
 from halfdrop.cli.commands.new import new
+from halfdrop.cli.commands.open import open_
 from halfdrop.cli.commands.plan import plan
 from halfdrop.cli.commands.reference import completion, explain, practice, schema
 from halfdrop.cli.commands.scheme import scheme
@@ -13,6 +14,7 @@ from halfdrop.cli.commands.shopping import shopping
 
 ALL: tuple[click.Command, ...] = (
     new,
+    open_,
     check,
     survey,
     audit,

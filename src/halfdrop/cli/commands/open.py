@@ -1,0 +1,85 @@
+"""`halfdrop open`: the workbench in a browser."""
+
+from __future__ import annotations
+
+import getpass
+import webbrowser
+from pathlib import Path
+from threading import Timer
+from urllib.parse import quote
+
+import click
+
+from halfdrop.services.workbench import Workbench
+from halfdrop.services.workbench_jobs import open_file
+from halfdrop.store import Store
+
+_SAID = {
+    "new": "taken into the store",
+    "same": "in the store already",
+    "changed": "in the store already, and the two differ: the store's is opened, the file is left as it is",
+}
+
+
+@click.command("open")
+@click.argument("job", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--port", type=click.IntRange(0, 65535), help="Port to listen on; a free one without it.")
+@click.option(
+    "--host",
+    default="127.0.0.1",
+    show_default=True,
+    help="Address to listen on. With any but loopback a one-time address lets each browser in.",
+)
+@click.option("--store", "place", metavar="FILE|URL", help="Where jobs are kept; $HALFDROP_STORE without it.")
+@click.option("--no-browser", is_flag=True, help="Only print the address.")
+def open_(job: Path | None, port: int | None, host: str, place: str | None, no_browser: bool) -> None:
+    """Open the workbench in a browser, at JOB where one is given. Ctrl-C stops it; everything is kept.
+
+    JOB is taken into the store once: the same file again opens the same job.
+
+    \b
+    Examples:
+      halfdrop open
+      halfdrop open flat.yaml
+      halfdrop open --host 0.0.0.0          for a tablet in the same network
+    """
+    from halfdrop.web.serve import is_loopback, serve
+
+    store = Store.open(place)
+    try:
+        path = ""
+        if job is not None:
+            head, how = open_file(Workbench(store), job, author=_user())
+            path = f"#/jobs/{quote(head.id)}"
+            click.echo(f"{job}: {_SAID[how]}", err=True)
+            if how == "changed":
+                click.echo("hint: take the file in as a job of its own under `Jobs` on the page", err=True)
+
+        def ready(url: str) -> None:
+            click.echo(f"workbench: {url}")
+            if not is_loopback(host):
+                click.echo(
+                    "hint: the address lets one browser in; the next is printed when it is used", err=True
+                )
+                click.echo(
+                    "caution: the connection is not encrypted; use it only in a network you trust", err=True
+                )
+            if not no_browser:
+                timer = Timer(0.5, webbrowser.open, (url,))
+                timer.daemon = True
+                timer.start()
+
+        serve(
+            store, host=host, port=port, path=path, ready=ready,
+            again=lambda url: click.echo(f"next: {url}"),
+        )  # fmt: skip
+        click.echo("stopped; everything is kept", err=True)
+    finally:
+        store.close()
+
+
+def _user() -> str:
+    try:
+        return getpass.getuser() or "someone"
+    except (OSError, KeyError, ImportError):
+        return "someone"
