@@ -32,6 +32,7 @@ layers: $(READY)
 	$(BIN)/lint-imports --no-cache
 
 pytest: $(READY)
+	@bash tools/setup_tests.sh
 	$(BIN)/pytest
 
 bench: $(READY)

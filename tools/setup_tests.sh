@@ -1,0 +1,16 @@
+#!/usr/bin/env bash
+# Install what the tests need beside Python: PostgreSQL, which they start themselves on a free port.
+# Without the rights to install, the tests on PostgreSQL are skipped and say so; with CI=true they fail.
+set -euo pipefail
+
+have_postgres() { compgen -G '/usr/lib/postgresql/*/bin/initdb' >/dev/null || command -v initdb >/dev/null; }
+
+if ! have_postgres; then
+  if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+    echo "PostgreSQL is missing: installing it for the tests"
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq postgresql >/dev/null; } \
+      || echo "warning: PostgreSQL could not be installed"
+  else
+    echo "warning: PostgreSQL is missing, its tests are skipped"; echo "hint: sudo apt-get install postgresql"
+  fi
+fi
