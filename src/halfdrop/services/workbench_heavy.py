@@ -16,6 +16,10 @@ from halfdrop.services.workbench_tasks import Piece, Plan
 from halfdrop.services.workbench_view import finding_json
 
 
+#: How much work is done for the remedies of one finding.
+DEFAULT = Budget()
+
+
 @lru_cache(maxsize=4)
 def _auditor(text: str) -> Auditor:
     return Auditor.of(json.loads(text))
@@ -53,7 +57,7 @@ def remedies_plan(
     *,
     scheme: str | None = None,
     finding: str | None = None,
-    budget: Budget = Budget(),  # noqa: B008
+    budget: Budget = DEFAULT,
 ) -> Plan:
     """Return the plan that seeks the remedies of one finding of a room, or of all.
 
@@ -94,7 +98,7 @@ def book_plan(
     *,
     scheme: str | None = None,
     paper: str | None = None,
-    budget: Budget = Budget(),
+    budget: Budget = DEFAULT,
 ) -> Plan:
     """Return the plan that judges a job, seeks every remedy, and binds the book.
 

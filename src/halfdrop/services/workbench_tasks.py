@@ -87,7 +87,7 @@ class Task:
             "task": self.id,
             "kind": self.kind,
             "job": self.job,
-            "status": self.status,
+            "state": self.status,
             "done": self.done,
             "total": self.total,
             "at": self.at,

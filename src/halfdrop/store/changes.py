@@ -68,6 +68,25 @@ class Changes(Transactions):
         self._latest.put(row.key, done.revision, done.document)
         return done
 
+    def kept(self, id: str, change: str) -> Appended | None:
+        """Return what came of a change by its sender's mark; None where it is not kept.
+
+        Raises
+        ------
+        Missing
+            Where there is no such job.
+        """
+        with self._reading() as connection:
+            row = history.job_row(connection, id)
+            number = connection.execute(
+                select(revisions.c.number).where(revisions.c.job == row.key, revisions.c.change == change)
+            ).scalar()
+            if number is None:
+                return None
+            found = history.one(connection, row, number)
+            document = documents.replayed(connection, row.key, number)
+        return Appended(number, found.patch, found.merged, document, found.message, found.undoes)
+
     def undo(self, id: str, revision: int | None = None, *, author: str) -> Appended:
         """Take a revision back by a new one; by default the author's latest that stands.
 

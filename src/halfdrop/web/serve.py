@@ -91,7 +91,7 @@ def serve(
     again : callable
         Called with the next one-time address after one was used.
     path : str
-        Where in the page to begin, such as `#/jobs/flat-1`.
+        Where in the page to begin, such as `#/flat-1`.
 
     Raises
     ------

@@ -50,7 +50,7 @@ def open_(job: Path | None, port: int | None, host: str, place: str | None, no_b
         path = ""
         if job is not None:
             head, how = open_file(Workbench(store), job, author=_user())
-            path = f"#/jobs/{quote(head.id)}"
+            path = f"#/{quote(head.id)}"
             click.echo(f"{job}: {_SAID[how]}", err=True)
             if how == "changed":
                 click.echo("hint: take the file in as a job of its own under `Jobs` on the page", err=True)

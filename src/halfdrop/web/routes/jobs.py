@@ -177,22 +177,31 @@ async def change_job(
 
 
 class Which(Body):
-    """Which revision to take back; the author's latest without one."""
+    """Which revision to take back; the author's latest without one. `author` may stand here or in the header."""
 
-    revision: int | None = Field(None, ge=1, le=2**31 - 1)
+    revision: int | None = Field(default=None, ge=1, le=2**31 - 1)
+    author: str | None = Field(default=None, min_length=1, max_length=120)
 
 
 @router.post("/jobs/{job}/undo")
 def undo(job: JobId, desk: AtDesk, author: Author, which: Which | None = None) -> dict[str, Any]:
     """Take a change back; says what it undid."""
-    done = desk.bench.undo(job, which.revision if which else None, author=author)
+    done = (
+        desk.bench.undo(job, which.revision, author=which.author or author)
+        if which
+        else desk.bench.undo(job, author=author)
+    )
     return {**appended_json(done), "undid": done.message}
 
 
 @router.post("/jobs/{job}/redo")
 def redo(job: JobId, desk: AtDesk, author: Author, which: Which | None = None) -> dict[str, Any]:
     """Bring again what an undo took back."""
-    done = desk.bench.redo(job, which.revision if which else None, author=author)
+    done = (
+        desk.bench.redo(job, which.revision, author=which.author or author)
+        if which
+        else desk.bench.redo(job, author=author)
+    )
     return {**appended_json(done), "redid": done.message}
 
 
@@ -244,7 +253,7 @@ async def events(
 
     async def missed() -> list[Event]:
         nonlocal known
-        if store.name and (await run_in_threadpool(store.job, job)).revision == known:
+        if (await run_in_threadpool(store.job, job)).revision == known:
             return []
         news = await since(known)
         known = max([known, *(data["revision"] for _, data in news)])
