@@ -46,6 +46,9 @@ PAIRS: tuple[tuple[str, str], ...] = (
     ("scale.sofa_to_wall_target", "scale.sofa_to_wall_high"),
     ("scale.sofa_to_room_low", "scale.sofa_to_room_high"),
     ("scale.footprint_low", "scale.footprint_high"),
+    ("drapery.rod_above_frame", "drapery.rod_above_frame_target"),
+    ("drapery.extension_least", "drapery.extension_target"),
+    ("drapery.bracket_spacing_wide", "drapery.bracket_spacing"),
 )
 
 
