@@ -196,3 +196,13 @@ def test_touched_places_and_conflicts() -> None:
     first = [{"op": "add", "path": "/corners/0", "value": "A"}]
     later = [{"op": "replace", "path": "/corners/2", "value": "B"}]
     assert conflicts(first, later) == [("/corners", "/corners/2")]
+
+
+def test_copies_of_copies_are_stopped() -> None:
+    """Each copy of the whole into itself doubles it: the patch is refused at the limit of a file, by its operation."""
+    growing = [{"op": "copy", "from": "", "path": f"/x{i}"} for i in range(60)]
+    for act in (apply, inverse):
+        with pytest.raises(
+            InputError, match=r"operation \d\d of 60 \(`copy`\): the patch copies more than 400,000"
+        ):
+            act({"a": {"b": 1}}, growing)

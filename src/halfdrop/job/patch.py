@@ -18,6 +18,7 @@ from typing import Any
 
 from halfdrop.base.errors import At, InputError, did_you_mean
 from halfdrop.base.notation import shown
+from halfdrop.job import limits
 from halfdrop.job.conflicts import conflicts, touched
 from halfdrop.job.diff import diff
 from halfdrop.job.places import (
@@ -137,6 +138,7 @@ class _State:
     def __init__(self, document: Json) -> None:
         self.document = document
         self.own: dict[int, Json] = {}
+        self.copied = 0
 
     def do(self, call: _Call) -> None:
         """Do one operation."""
@@ -149,7 +151,9 @@ class _State:
         elif call.op == "replace":
             self.replace(call.path, copied(call.value))
         elif call.op == "copy":
-            self.add(call.path, copied(self.get(call.source)))
+            value = self.get(call.source)
+            self._count(value)
+            self.add(call.path, copied(value))
         else:
             self._move(call)
 
@@ -223,6 +227,17 @@ class _State:
         if call.path != call.source:
             self.remove(call.source)
             self.add(call.path, value)
+
+    def _count(self, value: Json) -> None:
+        """Refuse copies of copies before they fill the machine: forty doublings would."""
+        waiting = [value]
+        while waiting:
+            item = waiting.pop()
+            self.copied += 1
+            if self.copied > limits.NODES:
+                raise InputError(f"the patch copies more than {limits.NODES:,} keys and values")
+            if isinstance(item, dict | list):
+                waiting.extend(item.values() if isinstance(item, dict) else item)
 
     def _test(self, call: _Call) -> None:
         found = self.get(call.path)
