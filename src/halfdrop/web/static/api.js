@@ -80,7 +80,7 @@ export function follow(job, told, line) {
   };
   source.addEventListener("revision", hear);
   source.addEventListener("removed", hear);
-  source.onmessage = hear;
+  source.addEventListener("files", () => told({ kind: "photo" }));
   source.onopen = () => line(true);
   source.onerror = () => line(false);
   return () => source.close();
@@ -96,7 +96,7 @@ export async function finished(id, progress, signal) {
     progress(task);
     if (task.state === "done") return task;
     if (task.state === "failed" || task.state === "cancelled") {
-      throw new Refused(500, { error: task.error || { message: `the work was ${task.state}` } });
+      throw new Refused(500, task.error ? task : { error: { message: `the work was ${task.state}` } });
     }
     await new Promise((resolve) => setTimeout(resolve, pause));
     if (signal?.aborted) throw new DOMException("stopped", "AbortError");

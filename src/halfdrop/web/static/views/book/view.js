@@ -1,0 +1,2 @@
+import { html } from "../../lib/html.js";
+export default { id: "book", title: "Book", needs: "job", render: () => html`` };

@@ -1,0 +1,15 @@
+// @ts-check
+/**
+ * The sheets in the drawer, in their order. A trade adds its folder and one line here.
+ *
+ * A view is `{id, title, needs: "nothing" | "job" | "room", css?, enter?(), leave?(), render(), drawn?(), key?(event)}`:
+ * `enter` runs when its place opens, `drawn` after each rendering, `key` for keys that no field took.
+ */
+import jobs from "./jobs/view.js";
+import survey from "./survey/view.js";
+import plan from "./plan/view.js";
+import schemes from "./schemes/view.js";
+import schedule from "./schedule/view.js";
+import book from "./book/view.js";
+
+export const views = [jobs, survey, plan, schemes, schedule, book];

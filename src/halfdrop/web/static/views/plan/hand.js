@@ -1,0 +1,219 @@
+// @ts-check
+/** Moving by hand: a drag, arrow keys, a turn. Ink moves at once; findings and gaps follow as the server answers. */
+import { faulted, redraw, say, state } from "../../state.js";
+import { drawing, keep, pickThing, sheet, thingNow, tried, whileHeld } from "./sheet.js";
+
+/** @typedef {[number, number]} XY */
+
+/** @type {null | {path: string, by: XY, turn: number, start: XY | null, pointer: number | null, moved: boolean, from: XY, at: XY, free: boolean}} */
+let held = null;
+let asking = false;
+let again = false;
+/** @type {any} */
+let last = null;
+let idle = 0;
+
+whileHeld(() => held !== null && (held.moved || held.pointer !== null));
+
+/** A hand's step: 1/2 in or 1 cm, and with Shift 6 in or 10 cm [m]. @param {boolean} wide */
+export function step(wide) {
+  const metric = state.job?.document.job.units === "metric";
+  return metric ? (wide ? 0.1 : 0.01) : wide ? 0.1524 : 0.0127;
+}
+
+/** @param {PointerEvent} event */
+export function down(event) {
+  if (event.button !== 0 || !drawing.svg || sheet.preview) return;
+  const at = drawing.toPlan(event.clientX, event.clientY);
+  const thing = drawing.under(at, sheet.things);
+  if (!thing) return;
+  finish();
+  pickThing(thing.path);
+  held = { path: thing.path, by: [0, 0], turn: 0, start: at, pointer: event.pointerId, moved: false, from: [event.clientX, event.clientY], at: [0, 0], free: false };
+  /** @type {Element} */ (event.currentTarget).setPointerCapture(event.pointerId);
+  event.preventDefault();
+  drawing.focus(thing.path);
+}
+
+/** @param {PointerEvent} event */
+export function move(event) {
+  if (!held || held.pointer !== event.pointerId || !held.start) return;
+  if (!held.moved && Math.hypot(event.clientX - held.from[0], event.clientY - held.from[1]) < 4) return;
+  held.moved = true;
+  held.free = event.altKey;
+  const at = drawing.toPlan(event.clientX, event.clientY);
+  held.by = [at[0] - held.start[0], at[1] - held.start[1]];
+  ink();
+  ask();
+}
+
+/** @param {PointerEvent} event */
+export function up(event) {
+  if (!held || held.pointer !== event.pointerId) return;
+  const was = held;
+  was.pointer = null;
+  if (!was.moved) {
+    held = null;
+    redraw();
+    return;
+  }
+  settle(was);
+}
+
+export function cancel() {
+  if (!held) return;
+  clearTimeout(idle);
+  held = null;
+  last = null;
+  drawing.restAll();
+  sheet.things = sheet.view?.things || [];
+  sheet.findings = sheet.view?.findings || [];
+  sheet.live = null;
+  redraw();
+}
+
+/** The ink under the hand, drawn towards what it nearly does. */
+function ink() {
+  if (!held) return;
+  const snap = nearly();
+  const by = /** @type {XY} */ (snap ? snap.to : held.by);
+  drawing.shift(held.path, by, held.turn);
+  const drawn = sheet.things.find((t) => t.path === held?.path);
+  const base = drawing.base.get(held.path);
+  if (drawn?.center && base) {
+    const hand = /** @type {XY} */ ([base.center[0] + by[0] - drawn.center[0], base.center[1] + by[1] - drawn.center[1]]);
+    sheet.live = { ...(sheet.live || {}), hand, snap: snap?.snap || null, busy: true };
+  }
+  redraw("hand");
+}
+
+/** The first snap within reach of the hand: 8 px. */
+function nearly() {
+  if (!held || !last || held.free || held.turn) return null;
+  const reach = 8 / drawing.pxPerMetre;
+  for (const snap of last.out.snaps || []) {
+    if (snap.path !== held.path || snap.turn) continue;
+    const to = /** @type {XY} */ ([last.stands[0] + snap.by[0], last.stands[1] + snap.by[1]]);
+    if (Math.hypot(to[0] - held.by[0], to[1] - held.by[1]) <= reach) return { snap, to };
+  }
+  return null;
+}
+
+/** Ask what the move makes of the room; while an answer is under way only the latest question waits. */
+async function ask() {
+  if (asking) {
+    again = true;
+    return;
+  }
+  asking = true;
+  try {
+    do {
+      again = false;
+      if (!held) break;
+      const { path, by, turn } = held;
+      const out = await tried({ move: { path, dx: by[0], dy: by[1], turn, exact: false }, live: true });
+      if (!held || held.path !== path) break;
+      const base = drawing.base.get(path), now = out.things.find((/** @type {any} */ t) => t.path === path);
+      const stands = base && now?.center ? [now.center[0] - base.center[0], now.center[1] - base.center[1]] : by;
+      last = { out, by, turn, stands };
+      sheet.things = out.things;
+      sheet.findings = out.findings;
+      sheet.live = { clearances: out.clearances, snap: null, busy: true };
+      drawing.follow(out.things, path);
+      ink();
+    } while (again);
+  } catch (error) {
+    if (/** @type {any} */ (error).status === 422) say(/** @type {any} */ (error).message);
+    else faulted(error);
+  } finally {
+    asking = false;
+  }
+}
+
+/** Set the thing down: what it nearly does, or the hand's place rounded to the tape. @param {NonNullable<typeof held>} was */
+async function settle(was) {
+  const snap = nearly();
+  try {
+    let patch = snap?.snap.patch;
+    if (!patch) {
+      const out = last && last.by[0] === was.by[0] && last.by[1] === was.by[1] && last.turn === was.turn ? last.out
+        : await tried({ move: { path: was.path, dx: was.by[0], dy: was.by[1], turn: was.turn, exact: false }, live: true });
+      patch = out.patch;
+      if (held === was) {
+        sheet.things = out.things;
+        sheet.findings = out.findings;
+        drawing.follow(out.things);
+      }
+    }
+    const thing = sheet.things.find((t) => t.path === was.path);
+    if (held === was) held = null;
+    last = null;
+    if (sheet.live) sheet.live = { clearances: sheet.live.clearances, snap: null, busy: true };
+    if (!patch.length) return cancelled();
+    await keep(patch, { message: `${thing?.name || "thing"} ${was.turn ? "turned" : "moved"}${snap ? `, ${snap.snap.text}` : ""}` });
+  } catch (error) {
+    cancelled();
+    faulted(error);
+  }
+  redraw();
+}
+
+function cancelled() {
+  held = null;
+  last = null;
+  drawing.restAll();
+  sheet.things = sheet.view?.things || [];
+  sheet.findings = sheet.view?.findings || [];
+  sheet.live = null;
+  redraw();
+}
+
+/** Set down at once what keys have moved. */
+export function finish() {
+  if (!held || held.pointer !== null) return;
+  clearTimeout(idle);
+  settle(held);
+}
+
+/** Move or turn what is picked by keys; it is kept when they rest. @param {XY} by @param {number} turn */
+export function nudge(by, turn) {
+  const thing = thingNow();
+  if (!thing || sheet.preview) return;
+  if (!held || held.path !== thing.path) held = { path: thing.path, by: [0, 0], turn: 0, start: null, pointer: null, moved: true, from: [0, 0], at: [0, 0], free: true };
+  if (held.pointer !== null) return;
+  held.by = [held.by[0] + by[0], held.by[1] + by[1]];
+  held.turn += turn;
+  ink();
+  ask();
+  clearTimeout(idle);
+  idle = window.setTimeout(finish, 600);
+}
+
+/** @param {KeyboardEvent} event @returns {boolean} whether it was taken */
+export function key(event) {
+  if (event.key === "Escape") {
+    if (held) cancel();
+    else if (sheet.preview) return false;
+    else pickThing(null);
+    return true;
+  }
+  if (!sheet.thing) return false;
+  const s = step(event.shiftKey);
+  const ways = /** @type {Record<string, XY>} */ ({ ArrowLeft: [-s, 0], ArrowRight: [s, 0], ArrowUp: [0, s], ArrowDown: [0, -s] });
+  if (ways[event.key]) {
+    event.preventDefault();
+    nudge(onSheet(ways[event.key]), 0);
+    return true;
+  }
+  if (event.key.toLowerCase() === "r" && !event.altKey) {
+    nudge([0, 0], event.shiftKey ? Math.PI / 2 : Math.PI / 12);
+    return true;
+  }
+  return false;
+}
+
+/** A step along the sheet's own axes, as plan metres. @param {XY} by @returns {XY} */
+function onSheet(by) {
+  const a = -(drawing.frame?.angle || 0);
+  return [by[0] * Math.cos(a) - by[1] * Math.sin(a), by[0] * Math.sin(a) + by[1] * Math.cos(a)];
+}

@@ -1,0 +1,83 @@
+// @ts-check
+/** The margin: findings as numbered notes, each as near to its mark as the others let it. */
+import { html, nothing, repeat } from "../../lib/html.js";
+import { arrange } from "./leaders.js";
+import { prove, remedies } from "./remedies.js";
+import { pickNote, sheet } from "./sheet.js";
+
+/** @param {any} f */
+function number(f) {
+  return html`<span class=${`ring ${f.grade}${f.certainty.within_tape_error ? " tape" : ""}`} aria-hidden="true">${f.number}</span>`;
+}
+
+/** @param {any} f */
+function text(f) {
+  return html`${f.grade === "hazard" ? html`<strong>Hazard.</strong> ` : nothing}${f.message}`;
+}
+
+/** @param {any} f */
+function more(f) {
+  const sure = f.certainty.within_tape_error
+    ? `The tape alone could be the reason: ${Math.round(f.certainty.probability * 100)} in 100 that it is so.`
+    : f.sigma ? "Well past what the tape could be wrong by." : "";
+  return html`<div class="more">
+    ${f.measured_text !== null && f.wanted_text !== null ? html`<dl class="figures num"><div><dt>measured</dt><dd>${f.measured_text}</dd></div><div><dt>wanted, ${f.sense || ""}</dt><dd>${f.wanted_text}</dd></div></dl>` : nothing}
+    ${f.caution ? html`<p class="caution"><strong>Take care.</strong> ${f.caution}</p>` : nothing}
+    ${sure ? html`<p class="small">${sure}</p>` : nothing}
+    ${f.source?.text ? html`<p class="small quiet">${f.grade === "taste" ? "Taste. " : f.grade === "fault" ? "A fault in the trade. " : ""}Source: ${f.source.text}.</p>` : nothing}
+    ${remedies(f)}
+  </div>`;
+}
+
+/** @param {any} f */
+function toggle(f) {
+  const open = sheet.note === f.id;
+  pickNote(open ? null : f.id);
+  if (!open && !sheet.preview) prove(f);
+}
+
+/** @param {any[]} findings */
+export function inReadingOrder(findings) {
+  return placed.length ? [...findings].sort((a, b) => rank(a.id) - rank(b.id) || a.number - b.number) : findings;
+}
+/** @type {string[]} */
+let placed = [];
+const rank = (/** @type {string} */ id) => {
+  const i = placed.indexOf(id);
+  return i < 0 ? 999 : i;
+};
+
+/** The notes, in the order in which they stand. @param {any[]} findings */
+export function notes(findings) {
+  return html`<ol class="notes" aria-label="Notes">
+    ${repeat(inReadingOrder(findings), (f) => f.id, (f) => html`<li class=${`note ${f.grade}${sheet.note === f.id ? " open" : ""}`} data-note=${f.id}>
+      <button class="head" aria-expanded=${sheet.note === f.id ? "true" : "false"} @click=${() => toggle(f)}>${number(f)}<span class="says">${text(f)}</span></button>
+      ${sheet.note === f.id ? more(f) : nothing}
+    </li>`)}
+  </ol>`;
+}
+
+/**
+ * Stand the notes beside their marks. Returns whether their order changed (then they are drawn once more).
+ * @param {HTMLElement} list @param {any[]} findings @param {Map<string, {x: number, y: number}>} marks @param {number} top the list's top on the sheet @param {number} room
+ */
+export function place(list, findings, marks, top, room) {
+  const items = [];
+  for (const f of findings) {
+    const node = /** @type {HTMLElement | null} */ (list.querySelector(`[data-note="${CSS.escape(f.id)}"]`));
+    const mark = marks.get(f.id);
+    if (node && mark) items.push({ id: f.id, x: mark.x, y: mark.y - top, height: node.offsetHeight });
+  }
+  const places = arrange(items, room);
+  let end = 0;
+  for (const { id, top: at } of places) {
+    const node = /** @type {HTMLElement} */ (list.querySelector(`[data-note="${CSS.escape(id)}"]`));
+    node.style.top = `${Math.round(at)}px`;
+    end = Math.max(end, at + node.offsetHeight);
+  }
+  list.style.height = `${Math.ceil(end)}px`;
+  const order = places.map((p) => p.id);
+  const changed = order.join() !== placed.join();
+  placed = order;
+  return changed;
+}

@@ -1,0 +1,102 @@
+// @ts-check
+/** What the page draws over the server's ink, in px: number marks, leaders, what was measured, live clearances. */
+import { html, nothing, render, svg } from "../../lib/html.js";
+import { LEAD, parted } from "./leaders.js";
+
+/** @typedef {[number, number]} XY */
+
+/** A note's number as the drawings set it: double ring, ring, or underlined; dashed within the tape's error. @param {any} finding @param {number} x @param {number} y */
+export function numberMark(finding, x, y) {
+  const dash = finding.certainty?.within_tape_error ? "2.5 2" : nothing;
+  return svg`<g class="mark ${finding.grade}" transform="translate(${x.toFixed(1)} ${y.toFixed(1)})">
+    <circle class="ground" r=${finding.grade === "hazard" ? 13 : 11}></circle>
+    ${finding.grade === "hazard" ? svg`<circle r="12.5" stroke-dasharray=${dash}></circle>` : nothing}
+    ${finding.grade !== "taste" ? svg`<circle r="9.5" stroke-dasharray=${dash}></circle>` : svg`<path d="M-7 8.5h14" stroke-dasharray=${dash}></path>`}
+    <text y="4.3">${finding.number}</text></g>`;
+}
+
+/**
+ * Where each finding's mark stands, in px of the sheet.
+ * @param {any} drawing @param {any[]} findings @param {DOMRect} origin
+ */
+export function marksOf(drawing, findings, origin) {
+  const raw = findings.map((f) => {
+    const [x, y] = drawing.toScreen(f.anchor);
+    return { id: f.id, x: x - origin.left, y: y - origin.top };
+  });
+  return new Map(parted(raw, 25).map((m) => [m.id, m]));
+}
+
+/**
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, marks: Map<string, {x: number, y: number}>, origin: DOMRect, margin: HTMLElement | null, wide: boolean}} what
+ */
+export function drawOver(host, drawing, what) {
+  const { origin } = what;
+  const px = (/** @type {XY} */ p) => {
+    const [x, y] = drawing.toScreen(p);
+    return /** @type {XY} */ ([x - origin.left, y - origin.top]);
+  };
+  host.setAttribute("width", String(origin.width));
+  host.setAttribute("height", String(origin.height));
+  const chosen = what.findings.find((f) => f.id === what.selected);
+  const parts = [];
+  if (what.wide && what.margin) parts.push(leaders(what, drawing));
+  if (chosen) for (const [p, q] of chosen.marks) parts.push(segment(px(p), px(q), "told"));
+  if (what.thing?.footprint) parts.push(svg`<path class="held" d=${ring(what.thing.footprint.map(px), what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0])}></path>`);
+  if (what.thing?.start) parts.push(svg`<path class="held" d=${`M${px(what.thing.start)}L${px(what.thing.end)}`}></path>`);
+  if (what.live) {
+    for (const c of what.live.clearances || []) parts.push(clearance(c, px));
+    const snap = what.live.snap;
+    if (snap) parts.push(svg`<path class="snap" d=${`M${px(snap.line[0])}L${px(snap.line[1])}`}></path>${caption(mid(px(snap.line[0]), px(snap.line[1])), snap.text, "snap")}`);
+  }
+  for (const f of what.findings) {
+    const at = what.marks.get(f.id);
+    if (at) parts.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
+  }
+  render(html`${svg`${parts}`}`, /** @type {any} */ (host));
+}
+
+/** @param {any} what @param {any} drawing */
+function leaders(what, drawing) {
+  const { origin, margin } = what;
+  const box = margin.getBoundingClientRect();
+  const out = [];
+  for (const f of what.findings) {
+    const note = margin.querySelector(`[data-note="${CSS.escape(f.id)}"]`);
+    const mark = what.marks.get(f.id);
+    if (!note || !mark) continue;
+    const at = note.getBoundingClientRect();
+    const y = at.top + LEAD - origin.top;
+    if (at.top + LEAD < box.top + 4 || at.top + LEAD > box.bottom - 4) continue;
+    const x1 = at.left - origin.left - 2;
+    const r = f.grade === "hazard" ? 12.5 : 10;
+    const level = Math.abs(y - mark.y) < r - 2;
+    const path = level ? `M${x1} ${y}H${mark.x + Math.sqrt(r * r - (y - mark.y) ** 2)}` : `M${x1} ${y}H${mark.x}V${mark.y + (y > mark.y ? r : -r)}`;
+    out.push(svg`<path class="leader ${f.id === what.selected ? "picked" : what.selected || what.thing ? "aside" : ""}" d=${path}></path>`);
+  }
+  return out;
+}
+
+/** @param {XY} p @param {XY} q @param {string} name */
+function segment(p, q, name) {
+  const length = Math.hypot(q[0] - p[0], q[1] - p[1]) || 1;
+  const n = [(-(q[1] - p[1]) / length) * 5, ((q[0] - p[0]) / length) * 5];
+  const tick = (/** @type {XY} */ e) => `M${e[0] - n[0]} ${e[1] - n[1]}L${e[0] + n[0]} ${e[1] + n[1]}`;
+  return svg`<path class=${name} d=${`M${p}L${q}${tick(p)}${tick(q)}`}></path>`;
+}
+
+/** @param {any} c @param {(p: XY) => XY} px */
+function clearance(c, px) {
+  const p = px(c.p), q = px(c.q);
+  if (Math.hypot(q[0] - p[0], q[1] - p[1]) < 3) return nothing;
+  return svg`${segment(p, q, "gap")}${caption(mid(p, q), c.text, "gap")}`;
+}
+
+/** @param {XY} p @param {XY} q @returns {XY} */
+const mid = (p, q) => [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+
+/** @param {XY} at @param {string} text @param {string} name */
+const caption = (at, text, name) => svg`<text class="caption ${name}" x=${at[0].toFixed(1)} y=${(at[1] + 4.5).toFixed(1)}>${text}</text>`;
+
+/** @param {XY[]} points @param {number[]} by */
+const ring = (points, by) => `M${points.map((p) => `${(p[0] + by[0]).toFixed(1)} ${(p[1] + by[1]).toFixed(1)}`).join("L")}Z`;

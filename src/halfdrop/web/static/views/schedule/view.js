@@ -1,0 +1,2 @@
+import { html } from "../../lib/html.js";
+export default { id: "schedule", title: "Schedule", needs: "job", render: () => html`` };

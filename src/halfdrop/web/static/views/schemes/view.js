@@ -1,0 +1,2 @@
+import { html } from "../../lib/html.js";
+export default { id: "schemes", title: "Schemes", needs: "job", render: () => html`` };

@@ -1,0 +1,2 @@
+import { html } from "../../lib/html.js";
+export default { id: "survey", title: "Survey", needs: "job", render: () => html`` };
