@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Patch
 from halfdrop.base.formats import format_angle, format_length
-from halfdrop.geometry.plane import Array, turned
+from halfdrop.geometry.plane import Array, span_along, turned
 from halfdrop.job.model import AtPoint, AtWall
 from halfdrop.room import LyingRug, StandingPiece
 
@@ -66,7 +66,7 @@ def moved(case: RoomCase, thing: Movable, by: Array, *, exact: bool = False) -> 
     path = f"/{thing.path}/at"
     if isinstance(at, AtWall):
         parts = (("along", float(at.along), along), ("off", float(at.off), off))
-        if float(at.off) + off < -1e-9:
+        if float(at.off) + off < -1e-9 or _leaves_its_wall(case, thing, along, off):
             return []
     else:
         parts = (("x", float(at.x), along), ("y", float(at.y), off))
@@ -75,6 +75,22 @@ def moved(case: RoomCase, thing: Movable, by: Array, *, exact: bool = False) -> 
         for key, old, delta in parts
         if delta
     ]
+
+
+#: A thing nearer to its wall than this stands against it [m].
+AGAINST = 0.15
+
+
+def _leaves_its_wall(case: RoomCase, thing: Movable, along: float, off: float) -> bool:
+    """Return whether a piece against its wall would come to stand past the wall's end, its back in the open."""
+    at = thing.model.at
+    if not isinstance(at, AtWall) or not isinstance(thing, StandingPiece) or float(at.off) + off > AGAINST:
+        return False
+    wall = case.room.wall(at.wall)
+    low, high = span_along(thing.corners, wall.start, wall.direction)
+    shift = along * float(thing.anchor.direction @ wall.direction)
+    past = max(-low, high - wall.length, 0.0)
+    return max(-(low + shift), high + shift - wall.length) > past + step(case)
 
 
 def moved_together(case: RoomCase, things: Iterable[Movable], by: Array) -> Patch:

@@ -49,7 +49,7 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
     """Return how much a change asks of client and house.
 
     A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
-    table) a fifth of that. A turn counts half a carry, any other change of a thing (an anchor, a pad) 0.5. A thing
+    table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an anchor, a pad) 0.5. A thing
     bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no source; it only orders remedies.
     """
     total = 0.0
@@ -60,6 +60,8 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
 
 #: Pieces with less floor than this are lifted with one hand [m²].
 LIGHT = 0.36
+#: Pieces with more than this take two people and an empty floor: a bed, a long sofa [m²].
+HEAVY = 1.5
 
 
 def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
@@ -73,7 +75,8 @@ def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
             continue
         moved = float(np.hypot(*(b.center - a.center)))
         turned = abs(b.angle - a.angle) > 1e-6
-        carry = 0.2 if a.width * a.depth < LIGHT else 1.0
+        size = a.width * a.depth
+        carry = 0.2 if size < LIGHT else 1.0 if size < HEAVY else 2.0
         if moved > SAME:
             total += carry * (1.0 + moved)
         if turned:

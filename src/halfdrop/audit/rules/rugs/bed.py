@@ -8,8 +8,9 @@ Fails: as a fault, where the rug runs past a side or the foot by less than the l
     (rugs.small_room_area), by less than what is aimed for; and where it comes nearer to a nightstand than
     rugs.nightstand_gap without carrying the whole of it.
 Passes exactly: at the value.
-Silent: for a bed without a rug under it; for rugs that lie along one side only (two bedside rugs), which have no foot to reach;
-    for a side of the bed that has no room beside it for the rug and the bare floor.
+Silent: for a bed without a rug under it; for rugs that lie along one side only (under less than half of its width: bedside rugs), which have no foot to reach;
+    for a side of the bed that has no room beside it for a strip of rug and the bare floor; where there is room for less than the
+    least, the rug is wanted as far as the bare floor.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ from halfdrop.audit.rules.rugs.fitting import ways_to_fit
 from halfdrop.audit.rules.rugs.free import bare_key
 from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, run, squared
 from halfdrop.audit.rules.rugs.spots import Want
-from halfdrop.base.tolerance import SAME, at_least
+from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.plane import Array
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import BedSet
@@ -42,19 +43,24 @@ PRACTICE = (
 )
 
 
+#: A side of the bed with less room than this for a rug is against the wall [m]; common practice, no source.
+LEAST_SPACE = 0.15
+
+
 class _Reach(NamedTuple):
-    """How far the rug runs past one side or the foot [m]."""
+    """How far the rug runs past one side or the foot, and how far it could, the bare floor kept [m]."""
 
     run: float
     part: str
     start: Array
     way: Array
+    space: float = float("inf")
 
 
 def _crosses(bed: StandingPiece, shape: BaseGeometry) -> bool:
-    """Return whether a rug lies under the bed from side to side."""
+    """Return whether a rug lies under more than half of the bed's width: it is the bed's rug, not one beside it."""
     thin = bed.box(-bed.width / 2, bed.width / 2, -bed.depth / 2, bed.depth / 2)
-    return float(Frame(bed.center, bed.angle).box_of(shape.intersection(thin)).across) >= bed.width - 2 * SAME
+    return float(Frame(bed.center, bed.angle).box_of(shape.intersection(thin)).across) > bed.width / 2
 
 
 def _reaches(case: RoomCase, bed: StandingPiece, shape: BaseGeometry) -> list[_Reach]:
@@ -66,12 +72,13 @@ def _reaches(case: RoomCase, bed: StandingPiece, shape: BaseGeometry) -> list[_R
     for hand in (1.0, -1.0):
         way = hand * bed.right
         room_here = min(run(case.room.outline, bed.at(hand * x, h), way) for h in (halfway, y - 1e-3))
-        if room_here < case.length("rugs.bed_side_floor") + case.length(bare_key(case)):
+        space = room_here - case.length(bare_key(case))
+        if space < LEAST_SPACE:
             continue  # a bed against a wall
         ends.append(hand)
         runs = [(run(shape, bed.at(hand * x, h), way), bed.at(hand * x, h)) for h in (halfway, y)]
         far, start = min(runs, key=lambda r: round(r[0], 6))
-        found.append(_Reach(far, "side", start, way))
+        found.append(_Reach(far, "side", start, way, space))
     feet = [(run(shape, bed.at(e * x, y), bed.front), bed.at(e * x, y)) for e in ends]
     far, start = min(feet, key=lambda r: round(r[0], 6))
     found.append(_Reach(far, "foot", start, bed.front))
@@ -95,12 +102,11 @@ def _short(
 ) -> Iterator[Finding]:
     """Yield one finding for the worst of the sides and the foot, the least before what is aimed for."""
     for grade, what in ((GRADE, "floor"), (Grade.TASTE, "target")):
-        missed = [r for r in reaches if not at_least(r.run, case.length(f"rugs.bed_{r.part}_{what}"))]
+        wants = {id(r): min(case.length(f"rugs.bed_{r.part}_{what}"), r.space) for r in reaches}
+        missed = [r for r in reaches if not at_least(r.run, wants[id(r)])]
         if not missed or (small and what == "target"):
             continue
-        worst = max(
-            missed, key=lambda r: (round(case.length(f"rugs.bed_{r.part}_{what}") - r.run, 6), r.part)
-        )
+        worst = max(missed, key=lambda r: (round(wants[id(r)] - r.run, 6), r.part))
         key = f"rugs.bed_{worst.part}_{what}"
         parts = {r.part for r in missed}
         sides = sum(r.part == "side" for r in missed)
@@ -119,9 +125,9 @@ def _short(
             rule_id(__name__),
             grade,
             (under.main, bed),
-            f"The {under.main.name} {far} {where} of the {bed.name}; {case.say(case.length(key), 'up')} is wanted, {why}.",
+            f"The {under.main.name} {far} {where} of the {bed.name}; {case.say(wants[id(worst)], 'up')} is wanted, {why}.",
             measured=worst.run,
-            wanted=case.length(key),
+            wanted=wants[id(worst)],
             sigma=case.room.sigma(under.main, bed, edge, worst.start + 1e-3 * worst.way),
             practice=key,
             anchor=edge,
