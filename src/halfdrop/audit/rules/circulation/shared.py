@@ -246,12 +246,24 @@ def taking_out(case: RoomCase, piece: StandingPiece) -> Iterator[Proposal]:
         yield Proposal("remove", f"Take {the(piece)} out of the room.", patch)
 
 
+def _company(things: list[Movable]) -> str:
+    """Name what goes along, several of a type as their number: `its 6 dining chairs and the flat-woven rug`."""
+    kinds = [t.type if isinstance(t, StandingPiece) else "" for t in things]
+    said: list[str] = []
+    for thing, kind in zip(things, kinds, strict=True):
+        many = kinds.count(kind) if kind else 1
+        words = f"its {many} {kind}s" if many > 1 else the(thing)
+        if words not in said:
+            said.append(words)
+    return listed(said, 3)
+
+
 def move_title(case: RoomCase, piece: Movable, things: tuple[Movable, ...], way: Array, by: float) -> str:
     """Say a move: "Move the sofa with its table 6 in toward wall CD"."""
     s = step(case)
     amount = case.say(math.ceil(by / s - 1e-6) * s, "up")
     others = [t for t in things if t is not piece and not (isinstance(t, StandingPiece) and t.model.on)]
-    company = f" with {listed([the(t) for t in others], 3)}" if others else ""
+    company = f" with {_company(others)}" if others else ""
     toward = sorted(
         (w for w in case.room.walls if float(w.inward @ way) < -0.3),
         key=lambda w: (round(float(w.inward @ way), 2), round(float(w.off(piece.center)), 3), w.name),
