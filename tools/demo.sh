@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# The whole way on the demo job: check, survey, audit, a scheme of proven remedies, plans, the bound book.
+# The whole way on the demo job: check, survey, audit, two schemes of proven remedies, sheets, shopping list, the bound book.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 out=out/demo
@@ -7,31 +7,42 @@ rm -rf "$out" && mkdir -p "$out"
 cp examples/quince.yaml "$out/quince.yaml"
 job=$out/quince.yaml
 
-say() { printf '\n\033[1m%s\033[0m\n' "$*"; }
+say() { printf '\n== %s\n' "$*"; }
 say "halfdrop check"
 halfdrop check "$job"
-say "halfdrop survey --room bedroom (one of its measures is a blunder)"
+say "halfdrop survey --room bedroom (one of its measures was misread)"
 halfdrop survey "$job" --room bedroom | tee "$out/survey-bedroom.txt"
 say "halfdrop audit"
 halfdrop audit "$job" --fail-on never > "$out/audit.txt"
+halfdrop audit "$job" --fail-on never --json > "$out/audit.json"
 tail -n 1 "$out/audit.txt"
-halfdrop audit "$job" --no-remedies --fail-on never --json > "$out/audit.json"
-say "halfdrop scheme accept --all"
-halfdrop scheme accept "$job" first --all --title "As little as possible" | tee "$out/scheme.txt"
+say "halfdrop scheme accept: the seating laid anew, then a remedy for all that is left"
+halfdrop scheme accept "$job" round-the-fire 'living/seating.off-wall/armchair-east+armchair-west+sofa+void#arrange' \
+  --title "Round the fire"
+halfdrop scheme accept "$job" round-the-fire --all > "$out/round-the-fire.txt"
+tail -n 1 "$out/round-the-fire.txt"
+say "halfdrop scheme accept --all: a second scheme, the grandmother's rug layered"
+halfdrop scheme accept "$job" layered --all --title "On a larger rug" > "$out/layered.txt"
+tail -n 1 "$out/layered.txt"
 halfdrop scheme compare "$job"
+say "halfdrop shopping --scheme layered"
+halfdrop shopping "$job" --scheme layered | tee "$out/shopping-layered.txt"
 say "halfdrop plan"
 for room in living dining bedroom hall bath; do
   halfdrop plan "$job" --room "$room" --view survey -o "$out/$room-survey.svg"
   halfdrop plan "$job" --room "$room" -o "$out/$room-found.svg"
-  halfdrop plan "$job" --room "$room" --scheme first -o "$out/$room-proposed.svg"
-  halfdrop plan "$job" --room "$room" --scheme first --view before-after -o "$out/$room-before-after.svg"
-  halfdrop plan "$job" --room "$room" --scheme first -o "$out/$room-proposed.dxf"
+  for scheme in round-the-fire layered; do
+    halfdrop plan "$job" --room "$room" --scheme "$scheme" --view before-after -o "$out/$room-$scheme.svg"
+  done
+  halfdrop plan "$job" --room "$room" --scheme layered -o "$out/$room-layered.dxf"
 done
+halfdrop plan "$job" --room living --scheme layered --view before-after -o "$out/living-layered.png"
 say "halfdrop book"
-halfdrop book "$job" --scheme first -o "$out/quince.pdf"
+halfdrop book "$job" --scheme layered -o "$out/quince.pdf"
 
 say "The results are in $out:"
 echo "  quince.pdf                 the book: hand it to the client"
-echo "  quince.yaml                the job with its scheme"
+echo "  quince.yaml                the job with its two schemes"
 echo "  audit.txt, audit.json      what was found, with proven remedies"
-echo "  ROOM-*.svg, ROOM-*.dxf     the sheets"
+echo "  shopping-layered.txt       what is bought, moved, let go"
+echo "  ROOM-*.svg, .png, .dxf     the sheets"

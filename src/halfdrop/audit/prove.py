@@ -49,8 +49,9 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
     """Return how much a change asks of client and house.
 
     A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
-    table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an anchor, a pad) 0.5. A thing
-    bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no source; it only orders remedies.
+    table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an
+    anchor, a pad) 0.5. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
+    source; it only orders remedies.
     """
     total = 0.0
     for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):

@@ -8,9 +8,9 @@ Fails: as a fault, where the rug runs past a side or the foot by less than the l
     (rugs.small_room_area), by less than what is aimed for; and where it comes nearer to a nightstand than
     rugs.nightstand_gap without carrying the whole of it.
 Passes exactly: at the value.
-Silent: for a bed without a rug under it; for rugs that lie along one side only (under less than half of its width: bedside rugs), which have no foot to reach;
-    for a side of the bed that has no room beside it for a strip of rug and the bare floor; where there is room for less than the
-    least, the rug is wanted as far as the bare floor.
+Silent: for a bed without a rug under it; for rugs that lie along one side only (under less than half of its width: bedside rugs),
+    which have no foot to reach; for a side of the bed that has no room beside it for a strip of rug and the bare floor. Where there
+    is room for less than the least, the rug is wanted as far as the bare floor.
 """
 
 from __future__ import annotations
