@@ -16,7 +16,7 @@ from halfdrop.room import FixedFitting, LyingRug, StandingPiece, Thing, Wall, Wa
 _STYLE = re.compile(r"<style>.*?</style>\n?", re.DOTALL)
 
 
-def point(p: Array) -> list[float]:
+def point(p: Array | tuple[float, float]) -> list[float]:
     """Return a plan point [m] as JSON, to 0.01 mm."""
     return [round(float(p[0]), 5), round(float(p[1]), 5)]
 

@@ -18,6 +18,7 @@ from halfdrop.services.shopping import shopping
 from halfdrop.services.surveying import report
 from halfdrop.services.workbench import opened
 from halfdrop.services.workbench_heavy import book_plan, remedies_plan
+from halfdrop.services.workbench_survey import walk_sketch
 from halfdrop.web.errors import Refused
 from halfdrop.web.parts import AtDesk, Body, JobId, RoomId, body_schema, json_of
 
@@ -183,6 +184,7 @@ def survey(job: JobId, room: RoomId, desk: AtDesk) -> dict[str, Any]:
             "message": error.message,
             "hint": error.hint,
             "advice": [error.message, *([error.hint] if error.hint else [])],
+            "sketch": walk_sketch(state.auditor.job.rooms[room].survey, state.auditor.practice),
         }
     state.case(room)
     one = report(opened(state.auditor), room)[0]

@@ -92,7 +92,7 @@ function fault() {
     state.fault = null;
     redraw();
   };
-  return html`<section class="fault" role="alert">
+  return html`<section class="refusal" role="alert">
     <p>${f.message}</p>
     ${f.hint ? html`<p class="hint">${f.hint}</p>` : nothing}
     <p class="ways">

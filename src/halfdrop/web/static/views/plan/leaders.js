@@ -76,20 +76,27 @@ function spread(order, room) {
   return tops;
 }
 
+/** @typedef {{left: number, top: number, right: number, bottom: number}} Box */
+
+const WAYS = [[1, 0], [-1, 0], [0, 1], [0, -1], [1, 1], [-1, 1], [1, -1], [-1, -1]];
+
 /**
- * Part marks that would lie on each other: each later one steps aside to the nearest free place.
- * @param {{id: string, x: number, y: number}[]} marks @param {number} apart
+ * Part marks from each other and from lettering: each steps aside to the nearest free place.
+ * @param {{id: string, x: number, y: number}[]} marks @param {number} apart @param {Box[]} letters
  */
-export function parted(marks, apart) {
+export function parted(marks, apart, letters = []) {
   /** @type {{id: string, x: number, y: number}[]} */
   const out = [];
+  const r = apart / 2 - 1;
+  const free = (/** @type {number} */ x, /** @type {number} */ y) =>
+    out.every((o) => Math.hypot(o.x - x, o.y - y) >= apart) &&
+    letters.every((b) => x + r < b.left || x - r > b.right || y + r < b.top || y - r > b.bottom);
   for (const mark of marks) {
-    let best = { ...mark };
-    search: for (let ring = 0; ring <= 4; ring += 1) {
-      for (const [dx, dy] of ring ? [[0, 1], [1, 0], [-1, 0], [0, -1], [1, 1], [-1, 1]] : [[0, 0]]) {
-        const at = { ...mark, x: mark.x + dx * ring * apart, y: mark.y + dy * ring * apart };
-        if (out.every((o) => Math.hypot(o.x - at.x, o.y - at.y) >= apart)) {
-          best = at;
+    let best = mark;
+    search: for (let far = 0; far <= 3 * apart; far += apart / 4) {
+      for (const [dx, dy] of far ? WAYS : [[0, 0]]) {
+        if (free(mark.x + dx * far, mark.y + dy * far)) {
+          best = { ...mark, x: mark.x + dx * far, y: mark.y + dy * far };
           break search;
         }
       }

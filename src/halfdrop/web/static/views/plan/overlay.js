@@ -24,7 +24,11 @@ export function marksOf(drawing, findings, origin) {
     const [x, y] = drawing.toScreen(f.anchor);
     return { id: f.id, x: x - origin.left, y: y - origin.top };
   });
-  return new Map(parted(raw, 25).map((m) => [m.id, m]));
+  const letters = [...drawing.svg.querySelectorAll('g[data-layer="A-ANNO-TEXT"] text, g[data-layer="A-ANNO-TEXT"] path')].map((node) => {
+    const b = node.getBoundingClientRect();
+    return { left: b.left - origin.left, right: b.right - origin.left, top: b.top - origin.top, bottom: b.bottom - origin.top };
+  });
+  return new Map(parted(raw, 25, letters).map((m) => [m.id, m]));
 }
 
 /**

@@ -25,7 +25,7 @@ function head() {
   const f = sheet.findings;
   const n = (/** @type {string} */ grade) => f.filter((x) => x.grade === grade).length;
   const count = (/** @type {number} */ k, /** @type {string} */ one, many = `${one}s`) => (k ? `${k} ${k === 1 ? one : many}` : "");
-  const parts = [count(n("hazard"), "hazard"), count(n("fault"), "fault"), count(n("taste"), "matter of taste", "matters of taste")].filter(Boolean);
+  const parts = [count(n("hazard"), "hazard"), count(n("fault"), "fault"), count(n("taste"), "of taste", "of taste")].filter(Boolean);
   return html`<header class="margin-head">
     <h1 class="unseen">${state.job?.document.rooms[state.place.room || ""]?.name}, plan</h1>
     <p class="count" aria-live="polite">${sheet.preview ? "If taken: " : ""}${parts.length ? parts.join(", ") : sheet.view ? "Nothing to note in this room" : ""}</p>
