@@ -77,3 +77,18 @@ def test_the_seating_group_is_laid_anew(demo: Auditor) -> None:
     arrange = next(r for r in remedies_for(demo, finding, findings) if r.kind == "arrange")
     left = demo.after(arrange.patch).findings("living")
     assert not [f.id for f in left if f.rule.startswith("seating.") and f.grade.rank <= 1]
+
+
+def test_a_house_file_goes_on_counting_behind_a_patch(tmp_path: Path) -> None:
+    """A house's own values, read beside the job file, still judge the room after an opening was changed."""
+    (tmp_path / "house.toml").write_text('"hazards.radiator_clear" = "9 in"\n', encoding="utf-8")
+    loaded = read_job(DEMO)
+    document = apply(
+        loaded.document, [{"op": "add", "path": "/practice", "value": {"set": "us", "file": "house.toml"}}]
+    )
+    found = Auditor.of(document, folder=tmp_path)
+    after = found.after([{"op": "replace", "path": "/rooms/living/openings/door/undercut", "value": "1/4 in"}])
+    for state in (found, after):
+        near = next(f for f in state.findings("living") if f.rule == "hazards.heater-clear")
+        assert near.wanted == pytest.approx(9 * 0.0254)
+        assert near.origin.startswith("house")

@@ -53,12 +53,15 @@ class Auditor:
         What it is judged by.
     cases : Mapping
         The rooms, resolved, by id.
+    folder : Path or None
+        Where a house practice file is looked for.
     """
 
     document: Document
     job: Job
     practice: Practice
     cases: Mapping[str, RoomCase]
+    folder: Path | None = None
 
     @classmethod
     def of(cls, document: Document, job: Job | None = None, *, folder: Path | None = None) -> Auditor:
@@ -72,7 +75,7 @@ class Auditor:
         job = job if job is not None else Job.model_validate(document)
         practice = practice_of(job, folder)
         cases = {i: room_case(job, i, room, practice) for i, room in job.rooms.items()}
-        return cls(document, job, practice, cases)
+        return cls(document, job, practice, cases, folder)
 
     def case(self, room: str) -> RoomCase:
         """Return one room's case; an unknown id is an error with the nearest known one."""
@@ -101,21 +104,14 @@ class Auditor:
         for pointer in touched(patch):
             parts = pointer.split("/")
             if len(parts) < 4 or parts[1] != "rooms" or parts[2] not in self.cases or parts[3] not in _INSIDE:
-                return Auditor.of(document)._with_practice_of(self)
+                return Auditor.of(document, folder=self.folder)
             rooms.add(parts[2])
         fresh = {i: Room.model_validate(document["rooms"][i]) for i in sorted(rooms)}
         job = self.job.model_copy(update={"rooms": {**self.job.rooms, **fresh}})
         cases = dict(self.cases)
         for i, room in fresh.items():
             cases[i] = room_case(job, i, room, self.practice, self.cases[i].room.survey)
-        return Auditor(document, job, self.practice, cases)
-
-    def _with_practice_of(self, other: Auditor) -> Auditor:
-        """Keep a house file's values where the practice itself did not change."""
-        if self.job.practice != other.job.practice or self.practice == other.practice:
-            return self
-        cases = {i: room_case(self.job, i, room, other.practice) for i, room in self.job.rooms.items()}
-        return Auditor(self.document, self.job, other.practice, cases)
+        return Auditor(document, job, self.practice, cases, self.folder)
 
 
 #: The parts of a room that leave its outline and the rest of the job as they are.
