@@ -56,8 +56,12 @@ RESPONSES: dict[int | str, dict[str, Any]] = {
         (403, "Not from this workbench's own page."),
         (404, "There is no such thing."),
         (405, "Not done with this method."),
+        (409, "Others changed the same thing since, or it is not done yet."),
         (413, "More than is taken."),
+        (415, "A body of another type is wanted."),
         (422, "What was sent is not valid."),
+        (428, "A change says which revision it was made on."),
+        (429, "Enough is under way."),
         (500, "A bug of ours; the job is as it was."),
         (503, "The store is busy or cannot be reached."),
     )
