@@ -92,7 +92,7 @@ class _Program:
         self._lots()
         self._alike()
         self.unit = self._unit()
-        self.model.minimize(sum(self.paid))
+        self.model.minimize(_sum(self.paid))
 
     def _unit(self) -> int:
         return 1 if self._odd() else self.task.sale
@@ -105,7 +105,7 @@ class _Program:
     def _bolt(self, b: int) -> None:
         task, model, bolt = self.task, self.model, self.bolts[b]
         room = task.room_of(bolt)
-        length: list[cp_model.LinearExprT] = []
+        length: list[cp_model.LinearExpr] = []
         for q in self.phases:
             self.begin[b, q] = model.new_bool_var(f"s{b}.{q}")
             length.append(self.begin[b, q] * q)
@@ -121,10 +121,10 @@ class _Program:
             for q in self.phases:
                 self.go[b, k, q] = model.new_int_var(0, most, f"y{b}.{k}.{q}")
                 length.append(self.go[b, k, q] * task.step(kind, q))
-        used = sum(length)
+        used = _sum(length)
         model.add(used <= room * self.used[b])
         if self.phases:
-            model.add(sum(self.begin[b, q] for q in self.phases) <= self.used[b])
+            model.add(_sum(self.begin[b, q] for q in self.phases) <= self.used[b])
             self._walk(b)
         whole = room + task.place
         if task.rules.whole_bolts:
@@ -146,29 +146,31 @@ class _Program:
         """A walk enters each phase as often as it leaves it, and what is visited hangs together."""
         task, model = self.task, self.model
         numbers = [k for k, kind in enumerate(task.kinds) if kind.phase is not None]
-        model.add(sum(self.last[b, k] for k in numbers) == sum(self.begin[b, q] for q in self.phases))
+        model.add(_sum(self.last[b, k] for k in numbers) == _sum(self.begin[b, q] for q in self.phases))
         for q in self.phases:
-            into = self.begin[b, q] + sum(self.go[b, k, q] for k in numbers)
-            out = sum(self._count(b, k) for k in numbers if task.kinds[k].phase == q)
+            into = self.begin[b, q] + _sum(self.go[b, k, q] for k in numbers)
+            out = _sum(self._count(b, k) for k in numbers if task.kinds[k].phase == q)
             model.add(into == out)
         for some in _parts(self.phases):
             inside = [k for k in numbers if task.kinds[k].phase in some]
             outside = [k for k in numbers if task.kinds[k].phase not in some]
-            enter = sum(self.begin[b, q] for q in some) + sum(self.go[b, k, q] for k in outside for q in some)
+            enter = _sum(self.begin[b, q] for q in some) + _sum(
+                self.go[b, k, q] for k in outside for q in some
+            )
             most = sum(
                 min(task.kinds[k].count, task.room_of(self.bolts[b]) // task.kinds[k].length) for k in inside
             )
-            model.add(most * enter >= sum(self._count(b, k) for k in inside))
+            model.add(most * enter >= _sum(self._count(b, k) for k in inside))
 
-    def _count(self, b: int, k: int) -> cp_model.LinearExprT:
+    def _count(self, b: int, k: int) -> cp_model.LinearExpr:
         """How many cuts of a kind lie on a bolt."""
         if self.task.kinds[k].phase is None:
             return self.free[b, k]
-        return self.last[b, k] + sum(self.go[b, k, q] for q in self.phases)
+        return self.last[b, k] + _sum(self.go[b, k, q] for q in self.phases)
 
     def _demand(self) -> None:
         for k, kind in enumerate(self.task.kinds):
-            self.model.add(sum(self._count(b, k) for b in range(len(self.bolts))) == kind.count)
+            self.model.add(_sum(self._count(b, k) for b in range(len(self.bolts))) == kind.count)
 
     def _lots(self) -> None:
         """The pieces of one room come from one lot."""
@@ -201,10 +203,8 @@ class _Program:
         for b, bolt in enumerate(self.bolts):
             filled = waiting[bolt].pop(0) if waiting.get(bolt) else Filled(bolt)
             self._hint_bolt(b, filled, values)
-        for group in (self.go, self.last, self.begin, self.free):
-            for variable in group.values():  # type: ignore[attr-defined]
-                self.model.add_hint(variable, values.get(variable.index, 0))
-        for variable in self.used:
+        groups = (self.go.values(), self.last.values(), self.begin.values(), self.free.values(), self.used)
+        for variable in (v for group in groups for v in group):
             self.model.add_hint(variable, values.get(variable.index, 0))
 
     def _hint_bolt(self, b: int, filled: Filled, values: dict[int, int]) -> None:
@@ -245,6 +245,13 @@ class _Program:
         return plan
 
 
+def _sum(parts: Iterable[cp_model.LinearExpr]) -> cp_model.LinearExpr:
+    """Return a sum of the program's terms."""
+    total = cp_model.LinearExpr.sum(list(parts))
+    assert isinstance(total, cp_model.LinearExpr)
+    return total
+
+
 def _parts(phases: tuple[int, ...]) -> Iterable[set[int]]:
     """Give every set of phases but the empty one."""
     for size in range(1, len(phases) + 1):
@@ -254,8 +261,8 @@ def _parts(phases: tuple[int, ...]) -> Iterable[set[int]]:
 def _trail(task: Task, begin: int, go: dict[int, list[int]]) -> list[int]:
     """Return the order of cuts that walks every step once (Hierholzer's algorithm), long cuts of a phase first."""
     left: dict[int, list[tuple[int, int]]] = {q: [] for q in task.phases}
-    for k, after in sorted(go.items(), reverse=True):
-        left[task.kinds[k].phase or 0] += [(k, q) for q in after]
+    for k, nexts in sorted(go.items(), reverse=True):
+        left[task.kinds[k].phase or 0] += [(k, q) for q in nexts]
     stack: list[tuple[int, int | None]] = [(begin, None)]
     order: list[int] = []
     while stack:

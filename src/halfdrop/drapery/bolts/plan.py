@@ -9,7 +9,6 @@ from halfdrop.base.working import Working
 from halfdrop.drapery.bolts.bound import bound
 from halfdrop.drapery.bolts.check import faults
 from halfdrop.drapery.bolts.cut import BoltKind, BoltPlan, BoltRules, Cut, LaidBolt, LaidCut, meters
-from halfdrop.drapery.bolts.exact import solve
 from halfdrop.drapery.bolts.greedy import Filled, greedy, paid
 from halfdrop.drapery.bolts.task import Task, task_of
 from halfdrop.practice import Practice
@@ -61,6 +60,8 @@ def plan_bolts(
     least, most = bound(task), paid(task, plan)
     how = "the quick plan meets the bound"
     if most > least and effort > 0:
+        from halfdrop.drapery.bolts.exact import solve  # here, since the solver is slow to load
+
         solved = solve(task, plan, most, effort)
         how = "the quick plan; the program is too large to be tried"
         if solved is not None:
