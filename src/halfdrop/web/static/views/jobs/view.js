@@ -27,13 +27,25 @@ async function begin(body, then = {}) {
   busy = true;
   redraw();
   try {
-    const { id } = await post("/api/jobs", body);
+    const { id, revision } = await post("/api/jobs", body);
+    if (body.start === "new") await emptied(id, revision);
     go({ job: id, view: "plan", room: null, scheme: null, ...then });
   } catch (error) {
     faulted(error);
   }
   busy = false;
   redraw();
+}
+
+/** A new job's file has measures to type over; here they are typed, so the walk begins with none. @param {string} id @param {number} revision */
+async function emptied(id, revision) {
+  const { document } = await get(`/api/jobs/${seg(id)}`);
+  const patch = Object.keys(document.rooms).flatMap((room) => [
+    { op: "replace", path: `/rooms/${room}/survey`, value: { corners: ["A", "B", "C", "D"], walls: {} } },
+    { op: "replace", path: `/rooms/${room}/openings`, value: {} },
+  ]);
+  const headers = { "Content-Type": "application/json-patch+json", "If-Match": `"${revision}"`, "Halfdrop-Message": encodeURIComponent("rooms begun, nothing measured yet"), "Halfdrop-Author": encodeURIComponent(state.author || "decorator") };
+  await call("PATCH", `/api/jobs/${seg(id)}`, { json: patch, headers });
 }
 
 /** @param {SubmitEvent} event */
@@ -117,4 +129,3 @@ export default {
     await load();
   },
 };
-export { state };

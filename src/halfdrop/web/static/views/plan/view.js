@@ -91,8 +91,20 @@ function drawn() {
   } else {
     list.style.height = "";
   }
+  reveal(list);
   drawOver(over, drawing, { findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, margin, wide });
   bar();
+}
+
+let revealed = "";
+
+/** Bring the note that was picked into the margin's view, and its remedies when they come. @param {HTMLElement} list */
+function reveal(list) {
+  const node = sheet.note ? /** @type {HTMLElement | null} */ (list.querySelector(`[data-note="${CSS.escape(sheet.note)}"]`)) : null;
+  const now = node ? `${sheet.note} ${node.querySelectorAll(".remedy").length} ${sheet.preview?.id || ""}` : "";
+  if (now === revealed) return;
+  revealed = now;
+  node?.scrollIntoView({ block: "nearest" });
 }
 
 /** A bar of two feet or a metre. */

@@ -1,0 +1,7 @@
+// @ts-check
+/** A sum of the server's as a person writes it. @param {{amount: string, currency: string} | null | undefined} money */
+export function money(money) {
+  if (!money) return "";
+  const whole = Number(money.amount) % 1 === 0;
+  return new Intl.NumberFormat("en-US", { style: "currency", currency: money.currency, minimumFractionDigits: whole ? 0 : 2 }).format(Number(money.amount));
+}
