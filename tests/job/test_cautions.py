@@ -88,3 +88,16 @@ def test_every_caution_can_be_said() -> None:
     assert cautions_for(job) == load_cautions()
     assert holds(job, load_practice("us")) == {c.when for c in load_cautions()}
     assert all(c.source and c.text.endswith(".") for c in load_cautions())
+
+
+def test_paper_and_paint_bring_old_paint_asbestos_and_ladders() -> None:
+    """What is sanded or stripped may be old; walls to the ceiling are worked from a ladder, a dado is not."""
+    paints = {"paints": {"p": {"name": "White"}}}
+    assert _said(_job({"finishes": {"f": {"on": "walls", "paint": "p"}}}, **paints)) == {
+        "lead",
+        "asbestos",
+        "ladders",
+    }
+    low = {"f": {"on": "walls", "paint": "p", "top": "1 m"}}
+    assert _said(_job({"finishes": low}, **paints)) == {"lead", "asbestos"}
+    assert _said(_job({"finishes": {"f": {"on": "trim", "paint": "p"}}}, **paints)) == {"lead", "asbestos"}

@@ -26,11 +26,16 @@ def holds(job: Job, practice: Practice) -> frozenset[str]:
     pieces = [p for room in rooms for p in room.pieces.values()]
     fixed = [p for p in pieces if p.anchored or (p.type == "screen" and p.on is None)]
     kinds = {f.kind for room in rooms for f in room.fittings.values()}
+    covered = [f for room in rooms for f in room.finishes.values()]
     tests: dict[str, Callable[[], bool]] = {
         "pieces": lambda: bool(pieces),
         "tall storage": lambda: any(_tall(p, practice) for p in pieces),
         "fixing": lambda: bool(fixed),
-        "high work": lambda: any(max(float(p.height), float(p.center_height or 0.0)) > REACH for p in fixed),
+        "fixing or finishes": lambda: bool(fixed or covered),
+        "high work": lambda: (
+            any(max(float(p.height), float(p.center_height or 0.0)) > REACH for p in fixed)
+            or any(f.on != "trim" and float(f.top or REACH + 1) > REACH for f in covered)
+        ),
         "wet rooms": lambda: any(room.use.get("bath") or room.use.get("kitchen") for room in rooms),
         "plugged in": lambda: any(p.type in _PLUGGED for p in pieces),
         "heaters": lambda: bool(kinds & {"radiator", "heater", "hearth"}),

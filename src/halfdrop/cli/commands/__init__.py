@@ -11,6 +11,7 @@ from halfdrop.cli.commands.plan import plan
 from halfdrop.cli.commands.reference import completion, explain, practice, schema
 from halfdrop.cli.commands.scheme import scheme
 from halfdrop.cli.commands.shopping import shopping
+from halfdrop.cli.commands.takeoff import takeoff
 
 ALL: tuple[click.Command, ...] = (
     new,
@@ -20,6 +21,7 @@ ALL: tuple[click.Command, ...] = (
     audit,
     scheme,
     shopping,
+    takeoff,
     plan,
     book,
     explain,

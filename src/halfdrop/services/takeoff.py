@@ -1,0 +1,240 @@
+"""The take-off: every quantity of a job, paper to pads, each with its working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.base.errors import At, HalfdropError
+from halfdrop.base.formats import format_money
+from halfdrop.base.units import Money, sum_money
+from halfdrop.base.volume import LITER
+from halfdrop.base.working import Working
+from halfdrop.job.cautions import cautions_for
+from halfdrop.practice.words import Words
+from halfdrop.services.jobs import OpenJob
+from halfdrop.services.shopping import shopping
+from halfdrop.services.takeoff_json import paint_json, paper_json
+from halfdrop.walls import (
+    UNNAMED,
+    PaintRoom,
+    PaperRoom,
+    faces_of,
+    focal_of,
+    paint_job,
+    paint_room,
+    paper_job,
+    paper_room,
+)
+
+Trade = Literal["paper", "paint", "rug", "pad"]
+#: Cautions that belong to covering walls.
+_ABOUT = frozenset({"lead", "asbestos", "ladders"})
+
+
+@dataclass(frozen=True)
+class Line:
+    """One thing to buy.
+
+    Attributes
+    ----------
+    trade : {"paper", "paint", "rug", "pad"}
+        Whose quantity it is.
+    item : str
+        Its path in the document.
+    name : str
+        What it is called.
+    rooms : tuple of str
+        Where it goes.
+    quantity, unit : float, str
+        How many of what.
+    said : str
+        The same as a person writes it in an order.
+    total : Money or None
+        What it costs; None where no price is known.
+    notes : tuple of str
+        What to know before it is ordered.
+    detail : dict
+        JSON-compatible: strips, rolls, setting-out; areas, coats, cans. Lengths in metres.
+    workings : tuple of Working
+        How it came about.
+    """
+
+    trade: Trade
+    item: str
+    name: str
+    rooms: tuple[str, ...]
+    quantity: float
+    unit: str
+    said: str
+    total: Money | None
+    notes: tuple[str, ...] = ()
+    detail: dict[str, Any] = field(default_factory=dict)
+    workings: tuple[Working, ...] = ()
+
+    def to_json(self) -> dict[str, Any]:
+        """Return it as a JSON-compatible object."""
+        return {
+            "trade": self.trade,
+            "item": self.item,
+            "name": self.name,
+            "rooms": list(self.rooms),
+            "quantity": self.quantity,
+            "unit": self.unit,
+            "said": self.said,
+            "total": None
+            if self.total is None
+            else {"amount": f"{self.total.amount:f}", "currency": self.total.currency},
+            "notes": list(self.notes),
+            "detail": self.detail,
+            "workings": [working.to_json() for working in self.workings],
+        }
+
+
+@dataclass(frozen=True)
+class TakeOff:
+    """Every line, what they come to, and the cautions of the work."""
+
+    scheme: str | None
+    lines: tuple[Line, ...]
+    total: Money
+    unpriced: int
+    cautions: tuple[str, ...]
+
+    @property
+    def verdict(self) -> str:
+        """What it comes to, in words."""
+        if not self.lines:
+            return "Nothing is counted: no room has a finish, and nothing is bought."
+        least = "at least " if self.unpriced else ""
+        said = f"The take-off comes to {least}{format_money(self.total)}"
+        if self.unpriced:
+            said += f"; {self.unpriced} of {len(self.lines)} lines {'has' if self.unpriced == 1 else 'have'} no price yet"
+        return f"{said}."
+
+    def to_json(self) -> dict[str, Any]:
+        """Return it as a JSON-compatible object."""
+        return {
+            "scheme": self.scheme,
+            "lines": [line.to_json() for line in self.lines],
+            "total": {"amount": f"{self.total.amount:f}", "currency": self.total.currency},
+            "unpriced": self.unpriced,
+            "verdict": self.verdict,
+            "cautions": list(self.cautions),
+        }
+
+
+def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None) -> TakeOff:
+    """Return every quantity of a job: paper, paint, rugs and pads.
+
+    Parameters
+    ----------
+    job : OpenJob
+    scheme : str, optional
+        The job under this scheme; as found without it.
+    room : str, optional
+        Only this room.
+
+    Raises
+    ------
+    InputError
+        Where the scheme or room is not known, or a finish cannot be counted: with file and line.
+    """
+    rooms = job.room_ids(room)
+    after = job.under(scheme)
+    papers, paints = _rooms(job, after, rooms)
+    lines = [*_papers(after, papers), *_paints(after, paints), *_bought(job, scheme, room, after)]
+    currency = after.job.job.currency
+    prices = [line.total for line in lines if line.total is not None and line.total.currency == currency]
+    cautions = tuple(
+        f"{c.title}: {c.text}" for c in cautions_for(after.job, after.practice) if c.id in _ABOUT
+    )
+    return TakeOff(
+        scheme, tuple(lines), sum_money(prices, currency), len(lines) - len(prices), cautions if papers or paints else ()
+    )  # fmt: skip
+
+
+def _rooms(
+    job: OpenJob, after: Auditor, rooms: list[str]
+) -> tuple[dict[str, list[PaperRoom]], dict[str, list[PaintRoom]]]:
+    """Count every finish; papers and paints by id, in the document's order."""
+    papers: dict[str, list[PaperRoom]] = {}
+    paints: dict[str, list[PaintRoom]] = {}
+    for i in rooms:
+        if i not in after.cases or not after.case(i).room.model.finishes:
+            continue
+        resolved = after.case(i).room
+        slope = resolved.survey.heights.ceiling
+        for key, finish in resolved.model.finishes.items():
+            path = f"{resolved.path}/finishes/{key}"
+            try:
+                faces = faces_of(resolved)
+                if finish.paper is not None:
+                    focal, center = focal_of(resolved) or (None, None)
+                    counted = paper_room(
+                        path, finish, after.job.papers[finish.paper], faces, after.practice, focal=focal, center=center
+                    )  # fmt: skip
+                    papers.setdefault(finish.paper, []).append(counted)
+                    continue
+                rise = slope.rise if slope is not None else 0.0
+                painted = paint_room(
+                    path, finish, after.job.paints, faces, resolved.area, after.practice, rise=rise
+                )
+            except HalfdropError as error:
+                raise job.placed(error.placed(At(path=path))) from error
+            for paint in painted.wanted:
+                paints.setdefault(paint, []).append(painted)
+    return papers, paints
+
+
+def _room_of(path: str) -> str:
+    return path.split("/")[1]
+
+
+def _papers(after: Auditor, papers: dict[str, list[PaperRoom]]) -> Iterator[Line]:
+    for key, rooms in papers.items():
+        paper = after.job.papers[key]
+        try:
+            answer = paper_job(paper, rooms, after.practice)
+        except HalfdropError as error:
+            raise error.placed(At(path=f"papers/{key}")) from error
+        yield Line(
+            "paper", f"papers/{key}", paper.name, tuple(dict.fromkeys(_room_of(r.path) for r in rooms)),
+            answer.rolls, "roll", f"{answer.rolls} roll{'s' if answer.rolls != 1 else ''}",
+            paper.price * answer.rolls if paper.price is not None else None,
+            answer.notes, paper_json(answer), (*(w for r in rooms for w in r.workings), answer.working),
+        )  # fmt: skip
+
+
+def _paints(after: Auditor, paints: dict[str, list[PaintRoom]]) -> Iterator[Line]:
+    say = Words(after.practice)
+    for key, rooms in paints.items():
+        paint = after.job.paints.get(key)
+        answer = paint_job(key, paint, rooms, after.practice)
+        cans = " + ".join(f"{n} × {can.size.text}" for can, n in answer.cans.cans)
+        notes: tuple[str, ...] = (
+            f"{say.volume(answer.with_reserve)} wanted, {say.volume(answer.cans.volume)} bought.",
+        )
+        if key == UNNAMED:
+            notes = (*notes, "The job names no primer for what wants one: choose it with the paint.")
+        yield Line(
+            "paint", f"paints/{key}" if paint is not None else rooms[0].path, paint.name if paint else "primer, not yet chosen",
+            tuple(dict.fromkeys(_room_of(r.path) for r in rooms)), round(answer.with_reserve / LITER, 4), "L", cans,
+            answer.cans.cost, notes, paint_json(key, answer),
+            (*(w for r in rooms for w in r.workings), answer.working, answer.cans.working),
+        )  # fmt: skip
+
+
+def _bought(job: OpenJob, scheme: str | None, room: str | None, after: Auditor) -> Iterator[Line]:
+    """Give the rugs and pads that the shopping list buys."""
+    listed = shopping(job, scheme, room=room, after=after)
+    for line in (*listed.bought, *listed.coming):
+        if line.kind == "rug" or line.kind == "pad":
+            yield Line(
+                line.kind, line.paths[0], line.name, (line.room,), line.quantity, line.unit,
+                f"{line.quantity} × {line.size}", line.total,
+                tuple(n for n in (line.why, line.caution) if n), {"size": line.size, "price_from": line.price_from},
+                tuple(w for w in listed.workings if line.name in w.title),
+            )  # fmt: skip
