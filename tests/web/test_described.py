@@ -22,7 +22,12 @@ with warnings.catch_warnings():
 
     load_all_checks()
 
-CHECKED = ("not_a_server_error", "status_code_conformance", "content_type_conformance", "response_schema_conformance")
+CHECKED = (
+    "not_a_server_error",
+    "status_code_conformance",
+    "content_type_conformance",
+    "response_schema_conformance",
+)
 #: Streams do not end; they have tests of their own.
 STREAMS = ("/api/jobs/{job}/events", "/api/tasks/{task}/events")
 
@@ -40,7 +45,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Site, Tes
 
 def test_the_description_names_every_route(served) -> None:
     """Every address under /api is described, with its answers and the one shape of an error."""
-    site, client, _ = served
+    _, client, _ = served
     document = client.get("/api/openapi.json").json()
     operations = [o for methods in document["paths"].values() for o in methods.values()]
     assert len(operations) >= 28

@@ -30,9 +30,16 @@ scalars = st.one_of(
     st.text(max_size=12),
     st.sampled_from(["12'", "3.81 m", "84 in", "", "AB", "metric", "../../etc/passwd", "1e400 m", "\ud800", "\0", "9" * 400]),
 )  # fmt: skip
-values = st.recursive(scalars, lambda v: st.one_of(st.lists(v, max_size=3), st.dictionaries(st.text(max_size=6), v, max_size=3)), max_leaves=8)
+values = st.recursive(
+    scalars,
+    lambda v: st.one_of(st.lists(v, max_size=3), st.dictionaries(st.text(max_size=6), v, max_size=3)),
+    max_leaves=8,
+)
 ops = st.fixed_dictionaries(
-    {"op": st.sampled_from(["add", "replace", "remove", "move", "copy", "test", "frob", 3]), "path": st.sampled_from(POINTERS)},
+    {
+        "op": st.sampled_from(["add", "replace", "remove", "move", "copy", "test", "frob", 3]),
+        "path": st.sampled_from(POINTERS),
+    },
     optional={"value": values, "from": st.sampled_from(POINTERS), "before": st.text(max_size=4)},
 )
 good = st.sampled_from(
@@ -68,7 +75,9 @@ def test_any_patch_is_kept_whole_or_refused_whole(page: Page, patch: Any, scheme
     headers = {"if-match": f'"{before["revision"]}"', "content-type": "application/json-patch+json"}
     params = {"scheme": scheme} if scheme else {}
     kept = copy.deepcopy(before["document"])
-    answer = page.client.request("PATCH", f"/api/jobs/{page.job}", content=body(patch), headers=headers, params=params)
+    answer = page.client.request(
+        "PATCH", f"/api/jobs/{page.job}", content=body(patch), headers=headers, params=params
+    )
     assert answer.status_code in (200, 400, 409, 413, 422), answer.text
     after = page.get("")
     if answer.status_code != 200:
@@ -89,7 +98,9 @@ def test_any_try_is_answered(page: Page, patch: Any, live: bool) -> None:
     before = page.get("")["revision"]
     content = body({"patch": patch, "live": live})
     answer = page.client.post(
-        f"/api/jobs/{page.job}/rooms/living/try", content=content, headers={"content-type": "application/json"}
+        f"/api/jobs/{page.job}/rooms/living/try",
+        content=content,
+        headers={"content-type": "application/json"},
     )
     assert answer.status_code in (200, 400, 404, 413, 422), answer.text
     assert page.get("")["revision"] == before

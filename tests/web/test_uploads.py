@@ -21,10 +21,14 @@ def picture(kind: str = "JPEG", size: tuple[int, int] = (40, 30)) -> bytes:
 
 
 def send(page: Page, data: bytes, kind: str = "image/jpeg", **headers: str):
-    return page.client.post(f"/api/jobs/{page.job}/files", content=data, headers={"content-type": kind, **headers})
+    return page.client.post(
+        f"/api/jobs/{page.job}/files", content=data, headers={"content-type": kind, **headers}
+    )
 
 
-@pytest.mark.parametrize(("kind", "media"), [("JPEG", "image/jpeg"), ("PNG", "image/png"), ("WEBP", "image/webp")])
+@pytest.mark.parametrize(
+    ("kind", "media"), [("JPEG", "image/jpeg"), ("PNG", "image/png"), ("WEBP", "image/webp")]
+)
 def test_a_picture_is_kept_as_it_came_and_served_as_what_it_is(page, kind: str, media: str) -> None:
     """The same bytes come out, typed by their content and not by the sender, never sniffed, in no page's rights."""
     data = picture(kind)
@@ -56,7 +60,12 @@ def png(width: int, height: int) -> bytes:
         return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
     head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(b"\0" * 1000)) + chunk(b"IEND", b"")
+    return (
+        b"\x89PNG\r\n\x1a\n"
+        + chunk(b"IHDR", head)
+        + chunk(b"IDAT", zlib.compress(b"\0" * 1000))
+        + chunk(b"IEND", b"")
+    )
 
 
 @pytest.mark.parametrize(

@@ -108,17 +108,22 @@ def opening_clearances(room: ResolvedRoom, opening: WallOpening) -> tuple[Cleara
     """Return the two gaps of an opening along its wall: from each jamb to the corner or the next opening."""
     wall = opening.wall
     low, high = float(wall.along(opening.start)), float(wall.along(opening.end))
-    ends = [(0.0, f"{room.path}/survey/walls/{wall.name}"), (wall.length, f"{room.path}/survey/walls/{wall.name}")]
+    ends = [
+        (0.0, f"{room.path}/survey/walls/{wall.name}"),
+        (wall.length, f"{room.path}/survey/walls/{wall.name}"),
+    ]
     for other in room.openings.values():
         if other.wall is wall and other.path != opening.path:
             ends += [(float(wall.along(p)), other.path) for p in (other.start, other.end)]
     before = max((e for e in ends if e[0] <= low + 1e-9), default=None, key=lambda e: e[0])
     after = min((e for e in ends if e[0] >= high - 1e-9), default=None, key=lambda e: e[0])
     out = []
-    for side, edge, end in (("left", low, before), ("right", high, after)):
+    sides: tuple[Side, Side] = ("left", "right")
+    for side, edge, end in zip(sides, (low, high), (before, after), strict=True):
         if end is not None:
             p, q = wall.start + edge * wall.direction, wall.start + end[0] * wall.direction
-            out.append(Clearance(opening.path, end[1], side, abs(end[0] - edge), p, q, room.sigma(opening, wall, p, q)))  # type: ignore[arg-type]
+            gap = abs(end[0] - edge)
+            out.append(Clearance(opening.path, end[1], side, gap, p, q, room.sigma(opening, wall, p, q)))
     return tuple(out)
 
 
@@ -185,9 +190,7 @@ def _heights(x: Array, y: Array, xs: Array) -> Array:
     return np.where(reaches, high, np.nan)
 
 
-def _nearest(
-    room: ResolvedRoom, thing: Thing, others: dict[str, Thing], told: set[str]
-) -> Clearance | None:
+def _nearest(room: ResolvedRoom, thing: Thing, others: dict[str, Thing], told: set[str]) -> Clearance | None:
     best: Clearance | None = None
     for other in others.values():
         if other.path in told or not _could(thing.footprint, other.footprint):
@@ -214,7 +217,9 @@ def all_clearances(room: ResolvedRoom, paths: Iterable[str]) -> tuple[Clearance,
     """Return the gaps of each thing or opening named, what moves together not counting between themselves."""
     moving = set(paths)
     out: list[Clearance] = []
-    things: dict[str, Thing] = {t.path: t for t in (*room.rugs.values(), *room.pieces.values(), *room.fittings.values())}
+    things: dict[str, Thing] = {
+        t.path: t for t in (*room.rugs.values(), *room.pieces.values(), *room.fittings.values())
+    }
     for path in sorted(moving):
         if path in things:
             out += clearances(room, things[path], ignore=moving)

@@ -15,7 +15,6 @@ from halfdrop.services.workbench import Workbench, opened
 from halfdrop.services.workbench_tasks import Piece, Plan
 from halfdrop.services.workbench_view import finding_json
 
-
 #: How much work is done for the remedies of one finding.
 DEFAULT = Budget()
 

@@ -89,9 +89,19 @@ def survey_waits(state: State) -> str:
         if case.room.survey.verdict == "blunder detected":
             return f"survey of the {_named(state, i)} does not close"
     for i, case in state.auditor.cases.items():
+        if case.room.survey.excluded:
+            again = " and ".join(_measure(m) for m in case.room.survey.excluded)
+            return f"{again} of the {_named(state, i)} to be taped again"
+    for i, case in state.auditor.cases.items():
         if case.room.survey.verdict == "unchecked":
             return f"nothing checks the survey of the {_named(state, i)}"
     return ""
+
+
+def _measure(name: str) -> str:
+    """Return what a measure is called: `walls/AB` is wall AB."""
+    kind, _, what = name.partition("/")
+    return f"{kind.removesuffix('s')} {what}" if what else name
 
 
 def _named(state: State, room: str) -> str:

@@ -26,6 +26,9 @@ WALL_OFFSETS = {
 }
 _UPHOLSTERY = frozenset({"sofa", "loveseat", "sectional", "armchair", "chaise", "recliner"})
 
+#: Less than this is no move [m].
+STILL = 1e-6
+
 Anything = StandingPiece | LyingRug | FixedFitting | WallOpening
 
 
@@ -105,7 +108,12 @@ def _moved(case: RoomCase, part: StandingPiece | LyingRug, way: Array, exact: bo
             and float(part.model.at.off) + float(way @ part.anchor.normal) < 0
         ):
             way = way - (float(part.model.at.off) + float(way @ part.anchor.normal)) * part.anchor.normal
-    return moved(case, part, way, exact=True)
+    parts = {"along": part.anchor.direction, "x": part.anchor.direction}
+    return [
+        op
+        for op in moved(case, part, way, exact=True)
+        if abs(float(way @ parts.get(op["path"].rsplit("/", 1)[-1], part.anchor.normal))) > STILL
+    ]
 
 
 def _turned(
@@ -118,7 +126,7 @@ def _turned(
             patch += placed_at(case, part, pivot + turned(part.center - pivot, by) + way, part.angle + by)
             continue
         center = pivot + turned(part.center - pivot, by) + way
-        if float(np.hypot(*(center - part.center))) > 1e-6:
+        if float(np.hypot(*(center - part.center))) > STILL:
             patch += moved(case, part, center - part.center, exact=True)
         front = (part.angle + by) % (2 * np.pi)
         patch.append({"op": "add", "path": f"/{part.path}/turn", "value": format_angle(front)})
@@ -133,7 +141,7 @@ def _along(
     new = old + (by if exact else round(by / s) * s)
     if key == "along":
         new = max(new, 0.0)
-    if abs(new - old) < 1e-6:
+    if abs(new - old) < STILL:
         return []
     return [{"op": "replace", "path": f"/{path}/{key}", "value": text(case, new)}]
 

@@ -18,7 +18,8 @@ from collections import OrderedDict
 from collections.abc import Callable, Generator
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
 from dataclasses import dataclass, field
-from threading import Lock
+from multiprocessing.connection import wait
+from threading import Lock, Thread
 from typing import Any, Literal
 
 from halfdrop.base.errors import HalfdropError, InputError
@@ -102,8 +103,16 @@ def pool() -> Executor:
 
 
 def _ready() -> None:
-    """Set a worker up: Ctrl-C is for the server, which ends its workers itself."""
+    """Set a worker up: Ctrl-C is for the server, which ends its workers; where it was killed, they end themselves."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_leave_with_server, daemon=True).start()
+
+
+def _leave_with_server() -> None:
+    server = multiprocessing.parent_process()
+    if server is not None:
+        wait([server.sentinel])
+        os._exit(1)
 
 
 class Tasks:

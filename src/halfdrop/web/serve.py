@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import socket
 from collections.abc import Callable
+from contextlib import suppress
 from ipaddress import ip_address
 
 import uvicorn
@@ -114,7 +115,8 @@ def serve(
     server = _Server(config, site.desk.hub.close)
     ready(f"{base}/{path}" if keys is None else f"{base}/enter?token={keys.issue()}")
     try:
-        server.run(sockets=[sock])
+        with suppress(KeyboardInterrupt):  # raised again once it has stopped cleanly
+            server.run(sockets=[sock])
     finally:
         site.desk.hub.close()
         site.desk.tasks.close()
