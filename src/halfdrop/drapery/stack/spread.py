@@ -87,10 +87,9 @@ def stack_back(
     if widths is not None:
         rules["per width"] = stack_per_width(widths, practice)
     method = practice.text(_METHOD)
-    if heading == "wave":
-        chosen = stack_of_rod(window, practice, wave=True)
-    else:
-        chosen = rules.get(method, rules["table"])
+    chosen = (
+        stack_of_rod(window, practice, wave=True) if heading == "wave" else rules.get(method, rules["table"])
+    )
     working = Working("Stack-back")
     working.steps.extend(chosen.working.steps)
     working.step("what the published rules say", "each rule for this window",

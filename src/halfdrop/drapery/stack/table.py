@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from halfdrop.base.units import INCH
 from halfdrop.drapery.answer import LengthAnswer, one_step
 from halfdrop.practice import Practice
@@ -44,7 +46,7 @@ def stack_table(window: float, practice: Practice, *, one_way: bool = False) -> 
 
 
 def _between(inches: float) -> float:
-    for (a, p), (b, q) in zip(TABLE, TABLE[1:], strict=False):
+    for (a, p), (b, q) in itertools.pairwise(TABLE):
         if inches <= b:
             return p + (q - p) * (inches - a) / (b - a)
     raise AssertionError(f"{inches} in is past the table")
