@@ -69,9 +69,20 @@ def _run(run: SettingOut) -> dict[str, Any]:
         "center": _m(run.center),
         "start": run.start,
         "ends": [_m(end) for end in run.ends],
-        "mismatch": None if meet is None else {"at": _m(meet.at), "where": meet.where, "seam": _m(meet.seam)},
-        "strips": [{"strip": c.index, "start": _m(c.start), "end": _m(c.end)} for c in run.columns],
+        "mismatch": None
+        if meet is None
+        else {**_place(run, meet.at), "where": meet.where, "seam": _m(meet.seam)},
+        "strips": [
+            {"strip": c.index, "from": _place(run, c.start), "to": _place(run, c.end), "width": _m(c.width)}
+            for c in run.columns
+        ],
     }
+
+
+def _place(run: SettingOut, at: float) -> dict[str, Any]:
+    """Return a place of a run as a wall, and the distance from that wall's first corner."""
+    wall, along = run.chain.locate(at)
+    return {"wall": wall, "along": _m(along)}
 
 
 def paint_json(key: str, answer: PaintAnswer) -> dict[str, Any]:

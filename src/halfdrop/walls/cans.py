@@ -80,7 +80,7 @@ def cheapest_cans(wanted: float, sizes: Sequence[CanSize], say: Words, *, what: 
 
     Checked by: tests/walls/test_cans.py.
     """
-    working = Working(f"Cans of {what}")
+    working = Working("Cans")
     if wanted <= 0:
         return CansAnswer((), 0.0, None, "volume", working)
     priced = [can for can in sizes if can.price is not None]

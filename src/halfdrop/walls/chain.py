@@ -69,6 +69,18 @@ class Chain:
         """Return where a face stands."""
         return next(p for p in self.placed if p.face.name == name)
 
+    def locate(self, at: float) -> tuple[str, float]:
+        """Return the wall at a place of the run, and how far along it from its start in walking order [m].
+
+        A place in the wrap of a corner is at the end of the wall before it; places may run past a closed run's ends.
+        """
+        here = at % self.length if self.closed and not 0 <= at <= self.length else at
+        found = self.placed[0]
+        for p in self.placed:
+            if p.start <= here + 1e-9:
+                found = p
+        return found.face.name, min(max(here - found.start, 0.0), found.face.length)
+
     @cached_property
     def holes(self) -> tuple[tuple[Hole, float, float], ...]:
         """Every opening with where it starts and ends in the run [m]."""

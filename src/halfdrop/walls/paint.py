@@ -116,7 +116,7 @@ def paint_room(
         trim = trim_run(faces, practice, {str(k): v for k, v in finish.parts.items()})
         area, of_area = trim.area, trim.working
     coats = coats_for(finish.substrate, finish.change, practice, asked=finish.coats)
-    working = Working(f"Paint for {path}")
+    working = Working("Volume")
     wanted: dict[str, float] = {}
     if coats.ground_coats:
         key = finish.paint if coats.ground == "mist" else finish.primer or UNNAMED
@@ -158,7 +158,7 @@ def paint_job(key: str, paint: Paint | None, rooms: Sequence[PaintRoom], practic
     """
     say = Words(practice)
     name = paint.name if paint is not None else "primer, not yet chosen"
-    working = Working(f"{name}: how much")
+    working = Working("Paint wanted")
     volumes = [room.wanted[key] for room in rooms]
     wanted = sum(volumes)
     working.step("in all", "sum of the finishes", " + ".join(map(say.volume, volumes)), say.volume(wanted))

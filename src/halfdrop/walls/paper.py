@@ -186,7 +186,7 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
     cuts = [cut for room in rooms for cut in room.cuts]
     aligned = practice.text("walls.roll_start") == "aligned"
     plan = plan_rolls(cuts, length, repeat=repeat, aligned=aligned)
-    working = Working(f"Rolls of {paper.name}")
+    working = Working("Rolls")
     whole = sum(cut.where == "whole" for cut in cuts)
     working.step(
         "lengths", "whole strips + short ones at openings", f"{whole} + {len(cuts) - whole}", str(len(cuts))

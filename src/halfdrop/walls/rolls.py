@@ -16,6 +16,7 @@ from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 from halfdrop.base.errors import InputError
 from halfdrop.geometry.plane import Array
 from halfdrop.walls.cuts import Cut
+from halfdrop.walls.every_way import every_way
 from halfdrop.walls.one_roll import Kind, Roll, best_way, places
 
 _ROUNDS = 400
@@ -106,8 +107,13 @@ def plan_rolls(
     wanted = np.array([kinds[kind] for kind in order], dtype=float)
     ways = _greedy(roll, order, kinds)
     bound, found = _bound(roll, order, wanted, ways)
-    best = ways if len(ways) <= bound else _whole(order, wanted, found, ways)
-    return RollPlan(_lay(roll, best, cuts), bound, held)
+    best, _ = (ways, bound) if len(ways) <= bound else _whole(order, wanted, found, ways)
+    if len(best) > bound:
+        every = every_way(roll, order, [kinds[kind] for kind in order])
+        if every is not None:
+            best, proven = _whole(order, wanted, every, best)
+            bound = max(bound, proven)
+    return RollPlan(_lay(roll, best, cuts), min(bound, len(best)), held)
 
 
 Way = tuple[Kind, ...]
@@ -151,18 +157,25 @@ def _table(order: Sequence[Kind], ways: Sequence[Way]) -> Array:
     return np.array([[count[kind] for count in counts] for kind in order], dtype=float)
 
 
-def _whole(order: Sequence[Kind], wanted: Array, found: Sequence[Way], ways: list[Way]) -> list[Way]:
-    """Return the plan with the fewest rolls made of whole ways, never worse than the one at hand."""
+def _whole(
+    order: Sequence[Kind], wanted: Array, found: Sequence[Way], ways: list[Way]
+) -> tuple[list[Way], int]:
+    """Return the plan with the fewest rolls made of whole ways, never worse than the one at hand.
+
+    The number is a bound on every plan made of the ways given.
+    """
     solved = milp(
         np.ones(len(found)),
         constraints=LinearConstraint(_table(order, found), wanted, np.inf),
         integrality=np.ones(len(found)),
         bounds=Bounds(0, np.inf),
-        options={"node_limit": 20_000},
+        options={"node_limit": 2_000},
     )
+    proven = 0 if solved.mip_dual_bound is None else int(np.ceil(float(solved.mip_dual_bound) - 1e-6))
     if solved.x is None or round(float(solved.x.sum())) >= len(ways):
-        return ways
-    return [way for way, count in zip(found, solved.x, strict=True) for _ in range(round(float(count)))]
+        return ways, proven
+    counts = [round(float(count)) for count in solved.x]
+    return [way for way, count in zip(found, counts, strict=True) for _ in range(count)], proven
 
 
 def _lay(roll: Roll, ways: Sequence[Way], cuts: Sequence[Cut]) -> tuple[tuple[Laid, ...], ...]:
