@@ -41,9 +41,11 @@ def write(engine: Engine, path: Path) -> None:
     StoreError
         Where it cannot be written.
     """
-    at = At(str(path))
+    taken = UsageError(
+        "the file is there already; a backup overwrites none", at=At(str(path)), hint="name a new file"
+    )
     if path.exists():
-        raise UsageError("the file is there already; a backup overwrites none", at=at, hint="name a new file")
+        raise taken
     copy = _copy_sqlite if engine.dialect.name == "sqlite" else _copy_rows
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -52,15 +54,13 @@ def write(engine: Engine, path: Path) -> None:
             _seal(temporary)
             with temporary.open("rb") as stream:
                 os.fsync(stream.fileno())
-            os.link(temporary, path)
+            if path.exists():
+                raise taken
+            os.replace(temporary, path)
         _settle(path.parent)
-    except FileExistsError:
-        raise UsageError(
-            "the file is there already; a backup overwrites none", at=at, hint="name a new file"
-        ) from None
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise StoreError(f"the backup cannot be written: {reason}", at=at) from None
+        raise StoreError(f"the backup cannot be written: {reason}", at=At(str(path))) from None
 
 
 def read(engine: Engine, path: Path) -> int:
