@@ -50,8 +50,8 @@ const rank = (/** @type {string} */ id) => {
 /** The notes, in the order in which they stand. @param {any[]} findings */
 export function notes(findings) {
   return html`<ol class="notes" aria-label="Notes">
-    ${repeat(inReadingOrder(findings), (f) => f.id, (f) => html`<li class=${`note ${f.grade}${sheet.note === f.id ? " open" : ""}`} data-note=${f.id}>
-      <button class="head" aria-expanded=${sheet.note === f.id ? "true" : "false"} @click=${() => toggle(f)}>${number(f)}<span class="says">${text(f)}</span></button>
+    ${repeat(inReadingOrder(findings), (f) => f.id, (f) => html`<li class=${`note ${f.grade}${sheet.note === f.id ? " open" : ""}${sheet.preview?.cleared.has(f.id) ? " cleared" : ""}`} data-note=${f.id}>
+      <button class="head" aria-expanded=${sheet.note === f.id ? "true" : "false"} @click=${() => toggle(f)}>${number(f)}<span class="says">${sheet.preview?.cleared.has(f.id) ? html`<em>Cleared.</em> ` : nothing}${text(f)}</span></button>
       ${sheet.note === f.id ? more(f) : nothing}
     </li>`)}
   </ol>`;

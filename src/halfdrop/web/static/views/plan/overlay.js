@@ -32,7 +32,7 @@ export function marksOf(drawing, findings, origin) {
 }
 
 /**
- * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, marks: Map<string, {x: number, y: number}>, origin: DOMRect, margin: HTMLElement | null, wide: boolean}} what
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, {x: number, y: number}>, origin: DOMRect, margin: HTMLElement | null, wide: boolean}} what
  */
 export function drawOver(host, drawing, what) {
   const { origin } = what;
@@ -55,7 +55,7 @@ export function drawOver(host, drawing, what) {
   }
   for (const f of what.findings) {
     const at = what.marks.get(f.id);
-    if (at) parts.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
+    if (at && (f.id === what.selected || !what.cleared?.has(f.id))) parts.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
   }
   render(html`${svg`${parts}`}`, /** @type {any} */ (host));
 }
@@ -68,10 +68,11 @@ function leaders(what, drawing) {
   for (const f of what.findings) {
     const note = margin.querySelector(`[data-note="${CSS.escape(f.id)}"]`);
     const mark = what.marks.get(f.id);
-    if (!note || !mark) continue;
+    if (!note || !mark || (what.cleared?.has(f.id) && f.id !== what.selected)) continue;
     const at = note.getBoundingClientRect();
     const y = at.top + LEAD - origin.top;
     if (at.top + LEAD < box.top + 4 || at.top + LEAD > box.bottom - 4) continue;
+    if (f.id !== what.selected && Math.abs(y - mark.y) > 220) continue;
     const x1 = at.left - origin.left - 2;
     const r = f.grade === "hazard" ? 12.5 : 10;
     const level = Math.abs(y - mark.y) < r - 2;

@@ -2,6 +2,7 @@
 /** A finding's remedies: proven by the server, drawn in slate before they are taken. */
 import { finished, post } from "../../api.js";
 import { freeId, html, nothing } from "../../lib/html.js";
+import { money } from "../../lib/money.js";
 import { faulted, go, redraw, state } from "../../state.js";
 import { dropPreview, keep, preview, roomPath, sheet } from "./sheet.js";
 
@@ -75,10 +76,16 @@ function named(event) {
   take(naming.finding, naming.remedy, id, name);
 }
 
+/** @param {string} cost as the server writes it: `USD 83.60` */
+function priced(cost) {
+  const [currency, amount] = cost.split(" ");
+  return amount ? money({ amount, currency }) : cost;
+}
+
 /** @param {any} finding @param {any} remedy */
 function one(finding, remedy) {
   const shown = sheet.preview?.id === remedy.id;
-  const cost = remedy.cost || (remedy.unpriced?.length ? `price of ${remedy.unpriced.join(", ")} not known` : "");
+  const cost = remedy.cost ? priced(remedy.cost) : (remedy.unpriced?.length ? `price of ${remedy.unpriced.join(", ")} not known` : "");
   const others = remedy.proof.cleared.length - 1;
   return html`<li class=${shown ? "remedy shown" : "remedy"}>
     <p class="what">${remedy.title}</p>
@@ -100,5 +107,5 @@ export function remedies(finding) {
   if (!proof) return html`<p class="ways"><button class="word" @click=${() => prove(finding)}>What would put it right</button></p>`;
   if (proof.state === "asked") return html`<p class="quiet" role="status">Trying remedies${proof.total ? ` (${proof.done} of ${proof.total})` : ""}…</p>`;
   if (!proof.remedies.length) return html`<p class="quiet">No remedy that halfdrop knows clears this without a new fault of the same grade. It may take two changes together.</p>`;
-  return html`<h3 class="small-head">${proof.remedies.length === 1 ? "One remedy" : `${proof.remedies.length} remedies`}, each tried on this room</h3><ol class="remedies">${proof.remedies.map((r) => one(finding, r))}</ol>`;
+  return html`<h3 class="small-head">${proof.remedies.length === 1 ? "One remedy, tried on this room" : `${proof.remedies.length} remedies, each tried on this room`}</h3><ol class="remedies">${proof.remedies.map((r) => one(finding, r))}</ol>`;
 }

@@ -137,8 +137,8 @@ async function tryLive(patch) {
 export async function preview(id, patch) {
   try {
     const out = await tried({ patch, live: false });
-    sheet.preview = { id, ...out };
-    sheet.findings = out.findings;
+    const stay = new Set(out.findings.map((/** @type {any} */ f) => f.id));
+    sheet.preview = { id, ...out, cleared: new Set(sheet.view.findings.filter((/** @type {any} */ f) => !stay.has(f.id)).map((/** @type {any} */ f) => f.id)) };
     say(lost(out));
     redraw();
   } catch (error) {
@@ -155,7 +155,6 @@ function lost(out) {
 export function dropPreview() {
   if (!sheet.preview) return;
   sheet.preview = null;
-  sheet.findings = sheet.view?.findings || [];
   redraw();
 }
 

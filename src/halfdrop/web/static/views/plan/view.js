@@ -22,7 +22,7 @@ function clicked(event) {
 }
 
 function head() {
-  const f = sheet.findings;
+  const f = sheet.preview?.findings || sheet.findings;
   const n = (/** @type {string} */ grade) => f.filter((x) => x.grade === grade).length;
   const count = (/** @type {number} */ k, /** @type {string} */ one, many = `${one}s`) => (k ? `${k} ${k === 1 ? one : many}` : "");
   const parts = [count(n("hazard"), "hazard"), count(n("fault"), "fault"), count(n("taste"), "of taste", "of taste")].filter(Boolean);
@@ -92,7 +92,7 @@ function drawn() {
     list.style.height = "";
   }
   reveal(list);
-  drawOver(over, drawing, { findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, margin, wide });
+  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, margin, wide });
   bar();
 }
 

@@ -27,7 +27,7 @@ async function load() {
     redraw();
     await Promise.all(out.schemes.map(async (/** @type {any} */ row) => {
       const scheme = row.scheme === "as found" ? null : row.scheme;
-      const view = await get(`/api/jobs/${seg(job)}/rooms/${seg(room)}/view${query({ view: "plan", scheme, notes: 0, paper: "phone" })}`);
+      const view = await get(`/api/jobs/${seg(job)}/rooms/${seg(room)}/view${query({ view: "plan", scheme, notes: 0, paper: state.job.document.job.units === "metric" ? "a4 landscape" : "letter landscape" })}`);
       if (mine === turn) views.set(row.scheme, view);
     }));
   } catch (error) {

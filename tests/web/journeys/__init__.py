@@ -1,0 +1,1 @@
+"""Whole tasks done in a browser, to their end."""
