@@ -5,33 +5,22 @@ The page owns no number: it sends patches, or a hand's move, and shows what come
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
-from threading import Lock, RLock
+from threading import RLock
 from typing import Any, Literal
 
-from halfdrop.audit.auditor import Auditor
-from halfdrop.audit.finding import Finding
-from halfdrop.base.errors import InputError, UsageError
+from halfdrop.base.errors import InputError
 from halfdrop.job.conflicts import touched
-from halfdrop.job.read import LoadedJob
 from halfdrop.job.scheme import with_scheme
 from halfdrop.services.jobs import OpenJob
-from halfdrop.services.sheets import ViewName, default_paper, drawn, notes_of
+from halfdrop.services.sheets import ViewName
 from halfdrop.services.workbench_bounds import apply_bounded, check_patch
 from halfdrop.services.workbench_edits import free_of, scheme_patch, title_of
 from halfdrop.services.workbench_moves import clearances_json, move_patch, snaps_json
+from halfdrop.services.workbench_room import findings_json, opened, room_json
 from halfdrop.services.workbench_state import State, States, check_resolves, resolve
-from halfdrop.services.workbench_view import (
-    bare_svg,
-    finding_json,
-    frame_json,
-    point,
-    things_json,
-    walls_json,
-)
+from halfdrop.services.workbench_view import things_json
 from halfdrop.store import Appended, JobHead, Store
 
 Told = Callable[[str, dict[str, Any]], None]
@@ -79,8 +68,7 @@ class Workbench:
         self.store = store
         self._states = States()
         self._told = told or (lambda job, event: None)
-        self._locks: defaultdict[str, RLock] = defaultdict(RLock)
-        self._guard = Lock()
+        self._turns = tuple(RLock() for _ in range(64))
 
     # ---------------------------------------------------------------- states
 
@@ -128,55 +116,10 @@ class Workbench:
         head = self.store.job(job)
         revision, found = self.state(job, head=head)
         _, state = self.state(job, scheme, head=head)
-        return {
-            "revision": revision,
-            **self._shown(found, state, room, view, scheme, paper, scale, notes, dark),
-        }
-
-    def _shown(
-        self,
-        found: State,
-        state: State,
-        room: str,
-        view: ViewName,
-        scheme: str | None,
-        paper: str | None,
-        scale: str | None,
-        notes: bool,
-        dark: bool,
-    ) -> dict[str, Any]:
-        if view == "before-after" and scheme is None:
-            raise UsageError("before and after needs a scheme", hint="name one with `scheme=`")
-        case = state.case(room)
-        judged = found if view == "before-after" else state
-        findings = judged.findings(room)
-        made = drawn(
-            view,
-            found.case(room),
-            case,
-            notes_of(findings) if notes and view != "survey" else [],
-            proposed=scheme is not None,
-            paper=paper or default_paper(opened(found.auditor)),
-            scale=scale,
-        )
-        return {
-            "room": room,
-            "view": view,
-            "scheme": scheme,
-            "svg": bare_svg(made, dark=dark),
-            "paper": {"name": made.paper.name, "width": made.paper.width, "height": made.paper.height},
-            "scale": made.scale.name if made.scale else None,
-            "frame": frame_json(made.views[0].frame),
-            "frames": [frame_json(v.frame) for v in made.views],
-            **self._judged(judged, room, findings),
-            "things": things_json(case, state.document),
-            "walls": walls_json(case),
-            "outline": [point(p) for p in case.room.survey.xy],
-        }
-
-    def _judged(self, state: State, room: str, findings: tuple[Finding, ...]) -> dict[str, Any]:
-        case = state.case(room)
-        return {"findings": [finding_json(f, n, case) for n, f in enumerate(findings, 1)]}
+        shown = room_json(
+            found, state, room, view, scheme, paper=paper, scale=scale, notes=notes, dark=dark
+        )  # fmt: skip
+        return {"revision": revision, **shown}
 
     def tried(
         self,
@@ -213,20 +156,18 @@ class Workbench:
         after = state.after(patch) if patch else state
         check_resolves(state, after, touched(patch))
         case = after.case(room)
-        findings = after.findings(room)
         moving = _things_of(patch, room) or ({str(move["path"]).strip("/")} if move else set())
         out: dict[str, Any] = {
             "revision": revision,
             "patch": patch,
             "things": things_json(case, after.document),
-            **self._judged(after, room, findings),
+            "findings": findings_json(after, room),
             "clearances": clearances_json(case, moving),
             "snaps": snaps_json(case, moving),
             "svg": None,
         }
         if not live:
-            out |= self._shown(found, after, room, "plan", scheme or "try", paper, None, True, dark)
-            out["scheme"] = scheme
+            out |= room_json(found, after, room, "plan", scheme, proposed=True, paper=paper, dark=dark)
         return out
 
     # ---------------------------------------------------------------- what is changed
@@ -321,17 +262,11 @@ class Workbench:
         self._told(job, {"kind": "removed"})
 
     def _turn(self, job: str) -> RLock:
-        with self._guard:
-            return self._locks[job]
+        """Return the lock under which a job is changed; jobs that share one wait for each other, and no more."""
+        return self._turns[hash(job) % len(self._turns)]
 
     def _tell(self, job: str, done: Appended, author: str, kind: str) -> None:
         self._told(job, {"revision": done.revision, "author": author, "message": done.message, "kind": kind})
-
-
-def opened(auditor: Auditor) -> OpenJob:
-    """Return a job that is not a file as the other services take it."""
-    name = auditor.job.job.name
-    return OpenJob(Path("job"), LoadedJob(auditor.document, auditor.job, {}, "", "json", name), auditor)
 
 
 def _things_of(patch: Any, room: str) -> set[str]:

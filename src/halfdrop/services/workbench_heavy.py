@@ -11,7 +11,8 @@ from halfdrop.audit.finding import Finding
 from halfdrop.audit.prove import Budget, remedies_for
 from halfdrop.base.errors import InputError, did_you_mean
 from halfdrop.services.book import make_job_book
-from halfdrop.services.workbench import Workbench, opened
+from halfdrop.services.workbench import Workbench
+from halfdrop.services.workbench_room import opened
 from halfdrop.services.workbench_tasks import Piece, Plan
 from halfdrop.services.workbench_view import finding_json
 

@@ -33,7 +33,9 @@ class JobList:
         """Return a line for each job, the last changed first; `waits` is empty where there was no time for it."""
         end = time.monotonic() + patience
         out = []
-        for entry in self._bench.store.jobs():
+        entries = self._bench.store.jobs()
+        self._known = {e.id: self._known[e.id] for e in entries if e.id in self._known}
+        for entry in entries:
             known = self._known.get(entry.id)
             if (known is None or known[0] != entry.revision) and time.monotonic() < end:
                 head = self._bench.store.job(entry.id)

@@ -10,10 +10,6 @@ from urllib.parse import quote
 
 import click
 
-from halfdrop.services.workbench import Workbench
-from halfdrop.services.workbench_jobs import open_file
-from halfdrop.store import Store
-
 _SAID = {
     "new": "taken into the store",
     "same": "in the store already",
@@ -43,6 +39,10 @@ def open_(job: Path | None, port: int | None, host: str, place: str | None, no_b
       halfdrop open flat.yaml
       halfdrop open --host 0.0.0.0          for a tablet in the same network
     """
+    # What serves is loaded only here: the other commands start without it.
+    from halfdrop.services.workbench import Workbench
+    from halfdrop.services.workbench_jobs import open_file
+    from halfdrop.store import Store
     from halfdrop.web.serve import is_loopback, serve
 
     store = Store.open(place)

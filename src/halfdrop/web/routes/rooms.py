@@ -16,8 +16,8 @@ from halfdrop.services.compare import compare_schemes
 from halfdrop.services.sheets import as_bytes, sheet
 from halfdrop.services.shopping import shopping
 from halfdrop.services.surveying import report
-from halfdrop.services.workbench import opened
 from halfdrop.services.workbench_heavy import book_plan, remedies_plan
+from halfdrop.services.workbench_room import opened
 from halfdrop.services.workbench_survey import walk_sketch
 from halfdrop.web.errors import Refused
 from halfdrop.web.parts import AtDesk, Body, JobId, RoomId, body_schema, json_of
