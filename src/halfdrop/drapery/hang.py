@@ -1,0 +1,224 @@
+"""Work out one treatment of panels in its room: every calculator in its order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from halfdrop.base.errors import At, InputError
+from halfdrop.drapery.answer import LengthAnswer
+from halfdrop.drapery.brackets import brackets_for
+from halfdrop.drapery.cloth import Cloth
+from halfdrop.drapery.cut_length import allowances, cut_length
+from halfdrop.drapery.fullness import fullness_for
+from halfdrop.drapery.hung import Hung, Place
+from halfdrop.drapery.lengths import LengthsAnswer, finished_lengths
+from halfdrop.drapery.lining import LiningAnswer, lining_for
+from halfdrop.drapery.place import place_of
+from halfdrop.drapery.pleats import PLEATED, EyeletsAnswer, PleatsAnswer, eyelets, pleats_spaced
+from halfdrop.drapery.weight import Layer, WeightAnswer, cloth_weight, weigh
+from halfdrop.drapery.widths import WidthsAnswer, count_widths, flat_after, flat_as_built, flat_lump, flat_uk
+from halfdrop.job.treatments import Treatment
+from halfdrop.practice import Practice
+from halfdrop.room import ResolvedRoom
+
+#: Headings that hide their ends in no return and no overlap: they ride on the rod itself.
+_ON_THE_ROD = ("rod pocket", "eyelet", "tab")
+
+
+def hang(room: ResolvedRoom, key: str, cloths: Mapping[str, Cloth], practice: Practice) -> Hung:
+    """Return a treatment of panels worked out: as given where the document says, as practice wants where it does not.
+
+    Parameters
+    ----------
+    room : ResolvedRoom
+        With its outline adjusted.
+    key : str
+        The treatment's id.
+    cloths : mapping of str to Cloth
+        The job's, by id.
+    practice : Practice
+        All `drapery.` values.
+
+    Raises
+    ------
+    InputError
+        Where it names no cloth, is no panels, or what is measured leaves no length or nothing to pleat.
+
+    Source: our own composition; each step has its own. Checked by: tests/drapery/test_takeoff.py.
+    """
+    path = f"{room.path}/treatments/{key}"
+    treatment = room.model.treatments[key]
+    if treatment.kind != "panels" or treatment.heading is None:
+        raise InputError(f"treatment `{key}` is a {treatment.kind} shade, not panels", at=At(path=path))
+    if treatment.fabric is None:
+        raise InputError(
+            f"treatment `{key}` names no fabric, so its cloth cannot be counted",
+            at=At(path=path),
+            hint="give its `fabric`",
+        )
+    cloth = cloths[treatment.fabric]
+    try:
+        return _hang(room, treatment, path, cloth, cloths, practice)
+    except InputError as error:
+        raise error.placed(At(path=path)) from None
+
+
+def _hang(
+    room: ResolvedRoom,
+    treatment: Treatment,
+    path: str,
+    cloth: Cloth,
+    cloths: Mapping[str, Cloth],
+    practice: Practice,
+) -> Hung:
+    heading = treatment.heading
+    assert heading is not None
+    place = place_of(room, treatment, path, cloth.kind, practice)
+    panels = 1 if treatment.draw in ("left", "right") else 2
+    fullness = treatment.fullness or fullness_for(heading, practice, cloth.kind)
+    overlap, returns = _ends(treatment, practice)
+    covered = place.rod.length
+    if treatment.draw == "fixed":
+        covered = 2 * (float(treatment.panel) if treatment.panel is not None else cloth.width / fullness)
+    flat = _flat(covered, overlap, returns, fullness, panels, treatment, practice)
+    wanted = treatment.widths * cloth.width if treatment.widths is not None else flat.length
+    widths = count_widths(wanted, cloth.width, practice, panels=panels)
+    lengths = _lengths(room, treatment, place, covered, practice)
+    allowed = allowances(heading, treatment.length, practice, kind=cloth.kind,
+                         diameter=float(treatment.hardware.diameter or 0.0), hem=_given(treatment.hems.bottom),
+                         head=_given(treatment.hems.heading), trim=practice.text("drapery.allow_method") == "uk")  # fmt: skip
+    cut = cut_length(lengths.longest, allowed, practice)
+    lining = _lining(treatment, cloths, lengths, wanted, panels, practice)
+    weight = _weight(treatment, cloth, cloths, widths, cut.length, lining, practice)
+    stacks = (
+        (place.rod.left, place.rod.right) if treatment.draw in ("pair", "fixed") else (place.rod.left, 0.0)
+    )
+    if treatment.draw == "right":
+        stacks = (0.0, place.rod.right)
+    brackets = brackets_for(place.rod.length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
+                            capacity=_given(treatment.hardware.capacity))  # fmt: skip
+    head = _heading(treatment, cloth, widths, covered, overlap, returns, panels, practice)
+    return Hung(path, place, panels, fullness, overlap, returns, flat.length, widths, lengths, allowed, cut, lining, weight,
+                brackets, head)  # fmt: skip
+
+
+def _given(value: float | None) -> float | None:
+    return None if value is None else float(value)
+
+
+def _ends(treatment: Treatment, practice: Practice) -> tuple[float, float]:
+    """Return overlap and returns in all [m], as built or as practice has them."""
+    hardware = treatment.hardware
+    drawn = treatment.draw == "pair"
+    if treatment.heading in _ON_THE_ROD or treatment.mount == "inside":
+        each, back = 0.0, 0.0
+    else:
+        each = float(practice.length("drapery.overlap"))
+        projection = (
+            float(hardware.projection)
+            if hardware.projection is not None
+            else float(practice.length("drapery.projection"))
+        )
+        back = projection + float(practice.length("drapery.return_ease"))
+    if hardware.overlap is not None:
+        each = float(hardware.overlap)
+    if hardware.returns is not None:
+        back = float(hardware.returns)
+    return (2 * each if drawn else 0.0), 2 * back
+
+
+def _flat(
+    covered: float,
+    overlap: float,
+    returns: float,
+    fullness: float,
+    panels: int,
+    treatment: Treatment,
+    practice: Practice,
+) -> LengthAnswer:
+    """Return the flat width by practice's method; lump and uk are for a pair that draws."""
+    method = practice.text("drapery.allow_method")
+    if method == "after":
+        side = _given(treatment.hems.side)
+        hems = 2 * panels * (float(practice.length("drapery.side_hem")) if side is None else side)
+        return flat_after(covered, overlap + returns + hems, fullness, practice)
+    if method == "lump" and treatment.draw == "pair":
+        return flat_lump(covered, fullness, practice)
+    if method == "uk" and treatment.draw == "pair":
+        return flat_uk(covered, fullness, practice)
+    return flat_as_built(covered, overlap, returns, fullness, practice)
+
+
+def _lengths(
+    room: ResolvedRoom, treatment: Treatment, place: Place, covered: float, practice: Practice
+) -> LengthsAnswer:
+    """Return the panels' finished lengths from the top of the cloth to the floor under each of their edges, or to the sill."""
+    top = place.height - float(treatment.hardware.drop or 0.0)
+    width, rod = place.run.width, place.rod
+    if treatment.length in ("sill", "apron"):
+        drops = [(0.0, top - place.run.sill)]
+    elif treatment.measured.floor is not None:
+        floor = treatment.measured.floor
+        falls = ((0.0, floor.left), (width / 2, floor.center), (width, floor.right))
+        drops = [(x, top + float(fall) - float(floor.left)) for x, fall in falls]
+    else:
+        drops = [(0.0, top)]
+    a, b = -rod.left, width + rod.right
+    edges = [(a, b)] if treatment.draw in ("left", "right") else [(a, (a + b) / 2), ((a + b) / 2, b)]
+    if treatment.draw == "fixed":
+        edges = [(a, a + covered / 2), (b - covered / 2, b)]
+    shorter = 0.0
+    if treatment.behind is not None:
+        before = room.model.treatments[treatment.behind]
+        if before.kind == "panels" and treatment.length in ("clear", "kiss"):
+            shorter = float(practice.length("drapery.sheer_shorter_bottom"))
+    return finished_lengths(drops, edges, treatment.length, practice, shorter=shorter)
+
+
+def _lining(
+    treatment: Treatment,
+    cloths: Mapping[str, Cloth],
+    lengths: LengthsAnswer,
+    flat: float,
+    panels: int,
+    practice: Practice,
+) -> LiningAnswer | None:
+    if treatment.lining is None or treatment.lining.fabric is None:
+        return None
+    finished = lengths.longest - float(practice.length("drapery.lining_shorter"))
+    return lining_for(finished, flat, cloths[treatment.lining.fabric].width, practice, panels=panels)
+
+
+def _weight(treatment: Treatment, cloth: Cloth, cloths: Mapping[str, Cloth], widths: WidthsAnswer, cut: float,
+            lining: LiningAnswer | None, practice: Practice) -> WeightAnswer:  # fmt: skip
+    """Weigh face, lining and interlining; where a lining's cloth is not named, it weighs what its kind does."""
+    area = widths.widths * cloth.width * cut
+    layers = [Layer(cloth.name, area, cloth.weight)]
+    if treatment.lining is not None:
+        named = cloths.get(treatment.lining.fabric or "")
+        kind = "blackout" if treatment.lining.kind == "blackout" else "lining"
+        layers.append(Layer("lining", area, named.weight if named else cloth_weight(kind, practice)))  # type: ignore[arg-type]
+        if treatment.lining.kind == "interlined":
+            inner = cloths.get(treatment.lining.interlining or "")
+            layers.append(
+                Layer("interlining", area, inner.weight if inner else cloth_weight("interlining", practice))
+            )
+    return weigh(layers, practice)
+
+
+def _heading(treatment: Treatment, cloth: Cloth, widths: WidthsAnswer, covered: float, overlap: float, returns: float, panels: int,
+             practice: Practice) -> PleatsAnswer | EyeletsAnswer | None:  # fmt: skip
+    """Return one panel's heading: the cloth its widths give, seamed and hemmed, over what it covers; None where none is left."""
+    joins = max(0.0, -(-widths.per_panel // 1) - 1)
+    side = _given(treatment.hems.side)
+    hem = float(practice.length("drapery.side_hem")) if side is None else side
+    flat = widths.per_panel * cloth.width - 2 * hem - 2 * joins * float(practice.length("drapery.seam"))
+    if treatment.heading == "eyelet":
+        return eyelets(flat, practice)
+    if treatment.heading in PLEATED:
+        o, r = overlap / panels, returns / panels
+        finished = covered / panels + o + r
+        return (
+            pleats_spaced(flat, finished, practice, overlap=o, returns=r) if flat > finished + 1e-3 else None
+        )
+    return None

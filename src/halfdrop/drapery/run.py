@@ -1,0 +1,122 @@
+"""The run of a treatment along its wall or walls: several openings that read as one are unfolded into one width."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfdrop.base.errors import At, InputError
+from halfdrop.geometry.plane import xy
+from halfdrop.job.treatments import Treatment
+from halfdrop.room import ResolvedRoom, Wall, WallOpening
+
+
+@dataclass(frozen=True)
+class Run:
+    """Where a treatment hangs, from the left hand of a person who faces the wall.
+
+    Attributes
+    ----------
+    width : float
+        Left edge of the first opening to right edge of the last, along the walls [m].
+    spans : tuple of (float, float)
+        Each opening's left and right edge from the run's beginning, in that order [m].
+    left, right : float
+        Wall beside the run, to the corner [m].
+    bends : tuple of float
+        Corners that the run turns, from its beginning [m]; none on one wall.
+    head, sill : float
+        Highest head and lowest sill of its openings [m above the floor]; a door's sill is the floor.
+    frame : float
+        Top of the trim [m above the floor].
+    """
+
+    width: float
+    spans: tuple[tuple[float, float], ...]
+    left: float
+    right: float
+    bends: tuple[float, ...]
+    head: float
+    sill: float
+    frame: float
+
+
+def _runs_right(wall: Wall) -> bool:
+    """Whether the wall, walked from its start, runs to the right hand of a person who faces it."""
+    facing = -wall.inward
+    return float(wall.direction @ xy(facing[1], -facing[0])) > 0
+
+
+def _edges(opening: WallOpening) -> tuple[float, float]:
+    """Return an opening's edges from the left end of its wall, as one who faces it sees them [m]."""
+    a, b = (float(v) for v in opening.wall.along(np.array((opening.start, opening.end))))
+    if _runs_right(opening.wall):
+        return a, b
+    return opening.wall.length - b, opening.wall.length - a
+
+
+def run_of(room: ResolvedRoom, treatment: Treatment, path: str = "") -> Run:
+    """Return the run of a treatment.
+
+    Parameters
+    ----------
+    room : ResolvedRoom
+        With its outline adjusted.
+    treatment : Treatment
+        At one or more openings; those on several walls (a bay, a corner) are unfolded around the fewest walls.
+    path : str
+        The treatment's place in the document, for a fault.
+
+    Raises
+    ------
+    InputError
+        Where two of its openings overlap.
+
+    Source: our own. Checked by: tests/drapery/test_run.py.
+    """
+    openings = [room.openings[i] for i in treatment.openings]
+    chain = _chain(room, {o.wall.name for o in openings})
+    starts: dict[str, float] = {}
+    at = 0.0
+    for wall in chain:
+        starts[wall.name] = at
+        at += wall.length
+    placed = sorted(
+        (starts[o.wall.name] + a, starts[o.wall.name] + b, o.id) for o in openings for a, b in [_edges(o)]
+    )
+    for (_, end, one), (start, _, other) in itertools.pairwise(placed):
+        if start < end - 1e-6:
+            raise InputError(
+                f"openings `{one}` and `{other}` of one treatment overlap by {(end - start) * 1000:.0f} mm",
+                at=At(path=path or None),
+                hint="check `along` and `width` of both",
+            )
+    first, last = placed[0][0], max(end for _, end, _ in placed)
+    heads = [float(o.model.sill or 0.0) + float(o.model.height) for o in openings]
+    trims = [float(o.model.trim or 0.0) for o in openings]
+    corners = [starts[w.name] for w in chain[1:]]
+    return Run(
+        width=last - first,
+        spans=tuple((a - first, b - first) for a, b, _ in placed),
+        left=first - starts[chain[0].name],
+        right=at - last,
+        bends=tuple(c - first for c in corners if first < c < last),
+        head=max(heads),
+        sill=min(float(o.model.sill or 0.0) for o in openings),
+        frame=max(h + t for h, t in zip(heads, trims, strict=True)),
+    )
+
+
+def _chain(room: ResolvedRoom, names: set[str]) -> list[Wall]:
+    """Return the fewest walls in a row that hold all the named ones, from left to right."""
+    walls = list(room.walls) if _runs_right(room.walls[0]) else list(reversed(room.walls))
+    chains = []
+    for i in range(len(walls)):
+        turned = walls[i:] + walls[:i]
+        if turned[0].name not in names:
+            continue
+        last = max(k for k, wall in enumerate(turned) if wall.name in names)
+        chains.append(turned[: last + 1])
+    return min(chains, key=len)
