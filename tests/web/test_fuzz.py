@@ -111,4 +111,5 @@ def test_copies_that_double_do_not_fill_the_machine(page: Page) -> None:
     patch = [{"op": "add", "path": "/stock/a", "value": {}}]
     patch += [{"op": "copy", "from": "/stock", "path": f"/stock/a{n}"} for n in range(40)]
     answer = page.patch(patch, page.get("")["revision"])
-    assert answer.status_code == 413
+    assert answer.status_code == 422
+    assert "copies more than" in answer.json()["error"]["message"]

@@ -15,7 +15,7 @@ from halfdrop.job.conflicts import touched
 from halfdrop.job.scheme import with_scheme
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName
-from halfdrop.services.workbench_bounds import apply_bounded, check_patch
+from halfdrop.services.workbench_bounds import check_patch, patched
 from halfdrop.services.workbench_edits import free_of, scheme_patch, title_of
 from halfdrop.services.workbench_moves import clearances_json, move_patch, snaps_json
 from halfdrop.services.workbench_room import findings_json, opened, room_json
@@ -230,7 +230,7 @@ class Workbench:
         except InputError:
             if base == head.revision:
                 raise
-            apply_bounded(self.store.document(job, base), patch)
+            patched(self.store.document(job, base), patch)
             return None
         check_resolves(before, after, touched(patch))
         return after

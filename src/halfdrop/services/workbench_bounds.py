@@ -7,8 +7,7 @@ from typing import Any
 
 from halfdrop.base.errors import InputError
 from halfdrop.job.patch import apply
-from halfdrop.store import TooLarge
-from halfdrop.store.checks import fits, patch_in
+from halfdrop.store.checks import patch_in
 
 
 def check_patch(patch: Any) -> list[dict[str, Any]]:
@@ -27,27 +26,15 @@ def check_patch(patch: Any) -> list[dict[str, Any]]:
     return patch_in(patch)
 
 
-def apply_bounded(document: dict[str, Any], patch: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
-    """Apply a patch, watching that copies do not swell the document: each may double it, and forty fill a machine.
+def patched(document: dict[str, Any], patch: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    """Return the patched document, which is still a map.
 
     Raises
     ------
     InputError
-        As `job.patch.apply`; `TooLarge` where the document grows past `job.limits`.
+        As `job.patch.apply`, and where the patch puts another thing in the document's place.
     """
-    if not any(op.get("op") == "copy" for op in patch):
-        return _map(apply(document, patch))
-    for i, op in enumerate(patch, 1):
-        document = _map(apply(document, [op]))
-        if op.get("op") == "copy":
-            try:
-                fits(document)
-            except TooLarge as error:
-                raise TooLarge(f"operation {i} of {len(patch)} (`copy`): {error.message}") from None
-    return document
-
-
-def _map(document: Any) -> dict[str, Any]:
-    if not isinstance(document, dict):
+    changed = apply(document, patch)
+    if not isinstance(changed, dict):
         raise InputError("a job is a map; the patch puts another thing in its place")
-    return document
+    return changed

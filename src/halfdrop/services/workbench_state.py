@@ -16,7 +16,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Patch
 from halfdrop.base.errors import At, InputError, did_you_mean
 from halfdrop.job.read import validated
-from halfdrop.services.workbench_bounds import apply_bounded
+from halfdrop.services.workbench_bounds import patched
 from halfdrop.survey import SurveyResult
 
 Document = dict[str, Any]
@@ -74,7 +74,7 @@ class State:
         InputError
             Where it cannot be applied, or makes no valid document.
         """
-        document = apply_bounded(self.document, patch)
+        document = patched(self.document, patch)
         if not self.refused:
             try:
                 return State(self.auditor.after(patch))
