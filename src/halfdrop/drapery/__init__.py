@@ -1,1 +1,60 @@
-"""The drapery trade."""
+"""The drapery trade: fullness and widths, cuts and repeats, stack-back, rods, lengths, headings, shades, cloth on bolts."""
+
+from halfdrop.drapery.bolts import BoltKind, BoltPlan, BoltRules, Cut, LaidBolt, LaidCut, plan_bolts
+from halfdrop.drapery.brackets import BracketsAnswer, brackets_for
+from halfdrop.drapery.cloth import Cloth, cloth_of
+from halfdrop.drapery.cut_length import Allowances, CutLength, allowances, cut_length
+from halfdrop.drapery.fullness import fullness_for, fullness_key
+from halfdrop.drapery.hang import hang
+from halfdrop.drapery.hung import Hung, Place
+from halfdrop.drapery.lengths import LengthsAnswer, PanelLength, drop_at, finished_lengths
+from halfdrop.drapery.lining import LiningAnswer, lining_for
+from halfdrop.drapery.place import place_of
+from halfdrop.drapery.rod import RodAnswer, rod_for
+from halfdrop.drapery.rod_height import RodHeight, one_line, rod_height
+from halfdrop.drapery.run import Run, run_of
+from halfdrop.drapery.takeoff import ClothTakeoff, Line, cloth_takeoff
+from halfdrop.drapery.weight import Layer, WeightAnswer, weigh
+
+__all__ = [
+    "Allowances",
+    "BoltKind",
+    "BoltPlan",
+    "BoltRules",
+    "BracketsAnswer",
+    "Cloth",
+    "ClothTakeoff",
+    "Cut",
+    "CutLength",
+    "Hung",
+    "LaidBolt",
+    "LaidCut",
+    "Layer",
+    "LengthsAnswer",
+    "Line",
+    "LiningAnswer",
+    "PanelLength",
+    "Place",
+    "RodAnswer",
+    "RodHeight",
+    "Run",
+    "WeightAnswer",
+    "allowances",
+    "brackets_for",
+    "cloth_of",
+    "cloth_takeoff",
+    "cut_length",
+    "drop_at",
+    "finished_lengths",
+    "fullness_for",
+    "fullness_key",
+    "hang",
+    "lining_for",
+    "one_line",
+    "place_of",
+    "plan_bolts",
+    "rod_for",
+    "rod_height",
+    "run_of",
+    "weigh",
+]
