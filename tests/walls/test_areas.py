@@ -47,7 +47,10 @@ def test_a_sloping_wall_counts_by_its_mean_height() -> None:
 
 def test_a_band_takes_off_only_what_lies_in_it() -> None:
     """A dado 3 ft high: a window from 2 ft up takes 1 ft off it, a window from 3 ft up nothing."""
-    low, high = _hole("window", 1 * FT, 4 * FT, 2 * FT, 3 * FT), _hole("window", 6 * FT, 4 * FT, 3 * FT, 3 * FT)
+    low, high = (
+        _hole("window", 1 * FT, 4 * FT, 2 * FT, 3 * FT),
+        _hole("window", 6 * FT, 4 * FT, 3 * FT, 3 * FT),
+    )
     answer = wall_areas([Face("AB", 12 * FT, 8 * FT, 8 * FT, (low, high))], US, top=3 * FT)
     assert answer.net / FT**2 == pytest.approx(36 - 4)
     assert [path for path, _ in answer.walls[0].deductions] == [low.path]
@@ -59,7 +62,14 @@ def test_a_sloping_ceiling_is_larger_than_its_floor() -> None:
     assert ceiling_area(20, US)[0] == 20
 
 
-@given(st.floats(1, 10), st.floats(2, 4), st.floats(0, 1), st.floats(0.2, 0.9), st.floats(0, 1.5), st.floats(0.3, 1))
+@given(
+    st.floats(1, 10),
+    st.floats(2, 4),
+    st.floats(0, 1),
+    st.floats(0.2, 0.9),
+    st.floats(0, 1.5),
+    st.floats(0.3, 1),
+)
 def test_bands_add_up_to_the_wall(
     length: float, height: float, split: float, wide: float, sill: float, tall: float
 ) -> None:

@@ -15,8 +15,9 @@ from halfdrop.base.volume import Volume
 from halfdrop.base.working import Working
 from halfdrop.practice.words import Words
 
-#: Steps a cubic metre: a millilitre is 100 steps.
-_SCALE = 100_000_000
+#: Steps a cubic metre: gallons, quarts and litres are whole steps. What is short by less than 0.01 mL is not short.
+_SCALE = 10**12
+_NOISE = 10**4
 #: More cans than this of one paint are an order to a maker, not a shopping list.
 MOST = 400
 
@@ -92,8 +93,8 @@ def cheapest_cans(wanted: float, sizes: Sequence[CanSize], say: Words, *, what: 
         raise InputError(
             f"the cans of {what} are priced in {' and '.join(currencies)}", hint="give them in one currency"
         )
-    steps = {can.id: math.floor(can.size * _SCALE + 1e-3) for can in pool}
-    need = math.ceil(wanted * _SCALE - 1e-3)
+    steps = {can.id: round(can.size * _SCALE) for can in pool}
+    need = math.ceil(wanted * _SCALE) - _NOISE
     if need > MOST * min(steps.values()):
         raise InputError(
             f"{say.volume(wanted)} of {what} would take more than {MOST} of the smallest can, {pool[-1].size.text}",

@@ -10,8 +10,11 @@ from dataclasses import dataclass
 from halfdrop.geometry.plane import Array
 from halfdrop.walls.cuts import Cut
 
-#: Steps a metre: micrometres where there is a pattern, whole millimetres where any place will do.
-_FINE, _COARSE = 1_000_000, 1_000
+#: Steps a metre where there is a pattern, and where any place will do.
+_FINE, _COARSE = 1_000_000, 100_000
+#: Lengths are rounded up to whole steps; a roll takes up to this many steps more, so that what fills it exactly
+#: fits: a tenth of a millimetre at most, under `base.tolerance.SAME`.
+_SLACK = 10
 
 
 @dataclass(frozen=True)
@@ -43,10 +46,10 @@ class Roll:
 
     @classmethod
     def of(cls, length: float, repeat: float, phase: float | None) -> Roll:
-        """Return a roll [m]: its length rounded down, so that nothing is ever cut past its end."""
+        """Return a roll [m]."""
         scale = _FINE if repeat else _COARSE
         at = None if phase is None or not repeat else round(phase * scale)
-        return cls(math.floor(length * scale + 1e-3), round(repeat * scale), at, scale)
+        return cls(math.floor(length * scale) + _SLACK, round(repeat * scale), at, scale)
 
     def kind(self, cut: Cut) -> Kind:
         """Return the kind of a length: rounded up, so that it is never short."""

@@ -1,0 +1,124 @@
+"""The take-off: every quantity in one place, each with its working, the same every time."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from halfdrop.base.errors import InputError
+from halfdrop.services.jobs import open_job
+from halfdrop.services.takeoff import TakeOff, takeoff
+from tests.walls.jobs import document
+
+FINISHES = {
+    "walls": {"on": "walls", "walls": ["AB"], "paper": "fern"},
+    "rest": {"on": "walls", "walls": ["BC", "CD", "DA"], "paint": "white", "change": "strong"},
+    "ceiling": {"on": "ceiling", "paint": "white"},
+    "trim": {"on": "trim", "paint": "white", "substrate": "glossy"},
+}
+RUG = {"width": "2 m", "length": "3 m", "at": {"x": "2 m", "y": "1.5 m"}, "arrives": True, "price": "€900",
+       "pad": {"thickness": "6 mm", "price": "€60"}}  # fmt: skip
+
+
+def _count(folder: Path, made: dict[str, Any], **how: Any) -> TakeOff:
+    path = folder / "job.json"
+    path.write_text(json.dumps(made), encoding="utf-8")
+    return takeoff(open_job(path), **how)
+
+
+def test_every_trade_is_there_with_its_working(tmp_path: Path) -> None:
+    """Paper, paint, the primer nobody named, the rug that arrives: each line has quantity, working and what it costs."""
+    made = document(**FINISHES)
+    made["rooms"]["snug"]["rugs"] = {"new": RUG}
+    counted = _count(tmp_path, made)
+    assert [(line.trade, line.name) for line in counted.lines[:3]] == [
+        ("paper", "Fern"),
+        ("paint", "White"),
+        ("paint", "primer, not yet chosen"),
+    ]
+    assert "rug" in {line.trade for line in counted.lines}
+    assert all(
+        line.workings and line.workings[0].steps for line in counted.lines if line.trade in ("paper", "paint")
+    )
+    paper, white, primer = counted.lines[:3]
+    assert paper.total is not None
+    assert paper.total.amount == 80 * paper.quantity
+    assert white.total is not None
+    assert primer.total is None
+    assert counted.unpriced == sum(line.total is None for line in counted.lines)
+    assert counted.total.amount == sum(line.total.amount for line in counted.lines if line.total is not None)
+
+
+def test_one_paint_on_three_surfaces_is_bought_once(tmp_path: Path) -> None:
+    """Walls in three coats, ceiling and trim in two: one sum, one choice of cans, three finishes told."""
+    white = next(line for line in _count(tmp_path, document(**FINISHES)).lines if line.name == "White")
+    parts = white.detail["finishes"]
+    assert [(p["on"], p["coats"]) for p in parts] == [("walls", 3), ("ceiling", 2), ("trim", 2)]
+    assert sum(p["wanted_l"] for p in parts) == pytest.approx(white.detail["wanted_l"], abs=3e-4)
+    assert white.detail["bought_l"] >= white.detail["with_reserve_l"]
+
+
+def test_the_paper_tells_seams_from_corners_and_rolls_in_order(tmp_path: Path) -> None:
+    """Each strip has its place from its wall's corner; every length wanted lies on one roll, from start to end."""
+    paper = _count(tmp_path, document(**FINISHES)).lines[0]
+    finish = paper.detail["finishes"][0]
+    strips = finish["runs"][0]["strips"]
+    assert strips[0]["from"] == {"wall": "AB", "along": 0.0}
+    assert strips[-1]["to"] == {"wall": "AB", "along": 4.0}
+    laid = [one["cut"] for roll in paper.detail["rolls"] for one in roll]
+    assert sorted(laid) == sorted(cut["cut"] for cut in finish["cuts"])
+
+
+def test_the_cautions_of_old_walls_are_said(tmp_path: Path) -> None:
+    """Lead, asbestos and ladders where walls are covered, nothing where nothing is."""
+    said = _count(tmp_path, document(**FINISHES)).cautions
+    assert [c.split(":")[0] for c in said] == ["Old paint", "Asbestos", "Ladders"]
+    assert _count(tmp_path, document()).cautions == ()
+
+
+def test_nothing_to_count_is_said(tmp_path: Path) -> None:
+    """A room without finishes and nothing bought."""
+    counted = _count(tmp_path, document())
+    assert (counted.lines, counted.verdict) == (
+        (),
+        "Nothing is counted: no room has a finish, and nothing is bought.",
+    )
+
+
+def test_a_scheme_is_counted_as_it_would_be(tmp_path: Path) -> None:
+    """As found nothing is papered; under the scheme wall AB is."""
+    made = document()
+    value = FINISHES["walls"]
+    patch = [{"op": "add", "path": "/rooms/snug/finishes/walls", "value": value}]
+    made["schemes"] = {"first": {"name": "First", "steps": [{"title": "Paper", "patch": patch}]}}
+    assert _count(tmp_path, made).lines == ()
+    assert [line.trade for line in _count(tmp_path, made, scheme="first").lines] == ["paper"]
+
+
+def test_a_fault_has_its_line(tmp_path: Path) -> None:
+    """A room without a height: the error names file and path."""
+    made = document(**FINISHES)
+    del made["rooms"]["snug"]["survey"]["heights"]
+    with pytest.raises(InputError, match="has no ceiling height") as caught:
+        _count(tmp_path, made)
+    assert caught.value.at is not None
+    assert caught.value.at.file is not None
+    assert caught.value.at.path == "rooms/snug/survey"
+
+
+def test_a_roll_too_short_names_its_paper(tmp_path: Path) -> None:
+    """A remnant of 2 m: no strip of 2.6 m comes off it."""
+    made = document(**FINISHES)
+    made["papers"]["fern"]["length"] = "2 m"
+    with pytest.raises(InputError, match="longer than a roll"):
+        _count(tmp_path, made)
+
+
+def test_the_same_job_gives_the_same_bytes(tmp_path: Path) -> None:
+    """Two counts of one file are one JSON text, and it is JSON."""
+    first, second = (json.dumps(_count(tmp_path, document(**FINISHES)).to_json()) for _ in range(2))
+    assert first == second
+    assert json.loads(first)["verdict"].startswith("The take-off comes to at least €")
