@@ -201,16 +201,28 @@ def _flat(console: str) -> dict[str, Any]:
 
 def test_the_way_out_of_a_bedroom_runs_through_the_hall() -> None:
     """A 45 cm console leaves 85 cm of a 1.3 m hall that the bedroom's way out needs; without the bedroom it
-    is no way.
+    is no way out. The main way wants no more of the gap and is silent while the hazard speaks.
     """
     (finding,) = _found(_flat("45 cm"), "hazards.exit-path", room="hall")
     assert finding.measured == pytest.approx(0.85, abs=1e-4)
     assert finding.wanted == pytest.approx(36 * INCH)
     assert finding.sigma
     assert _found(_flat("38 cm"), "hazards.exit-path", room="hall") == []
+    assert _found(_flat("45 cm"), "circulation.main-way", room="hall") == []
     alone = _flat("45 cm")
     del alone["rooms"]["hall"]["openings"]["far"]["to"]
     assert _found(alone, "hazards.exit-path", room="hall") == []
+    assert [f.wanted for f in _found(alone, "circulation.main-way", room="hall")] == [
+        pytest.approx(36 * INCH)
+    ]
+
+
+def test_the_main_way_speaks_where_it_wants_more_than_the_hazard() -> None:
+    """Where the house wants 1 m on a main way, the gap that the way out wants 36 in of is told as a fault too."""
+    wide = _flat("45 cm")
+    wide["practice"] = {**wide.get("practice", {}), "values": {"circulation.main": "1 m"}}
+    assert [f.wanted for f in _found(wide, "hazards.exit-path", room="hall")] == [pytest.approx(36 * INCH)]
+    assert [f.wanted for f in _found(wide, "circulation.main-way", room="hall")] == [pytest.approx(1.0)]
 
 
 def test_the_best_of_two_doors_counts_where_the_way_out_is_unknown() -> None:

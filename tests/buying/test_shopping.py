@@ -59,8 +59,9 @@ def test_replaced_rug_is_priced_from_stock() -> None:
     assert [(x.path, x.size) for x in result.leaves] == [("rooms/living/rugs/rug", "8 × 10 ft")]
     assert "actual size" in rug.caution
     assert rug.caution in result.cautions
-    # a pad for it, sold by the square foot: 8′ 10″ × 11′ 10″ is 104.5 sq ft, so 105 units of $2
+    # a pad for it, sold by the square foot: 8′ 10″ × 11′ 10″ is 104.5 sq ft, so 105 of them at $2
     assert (pad.kind, pad.size, pad.quantity, pad.total) == ("pad", "8′ 10″ × 11′ 10″", 105, usd(210))
+    assert (pad.unit, pad.amount, rug.amount) == ("sq ft", "105 sq ft", "1 piece")
     assert result.total == usd(1410)
     assert result.left == usd(1590)
 
@@ -293,3 +294,38 @@ def test_total_is_the_sum_of_its_lines(prices: list[int | None]) -> None:
         p is None for p in prices
     )
     assert sum((r.total.amount for r in result.rooms), Decimal(0)) == result.total.amount
+
+
+def test_a_large_piece_is_not_ordered_before_the_way_in_is_taped() -> None:
+    """Where the job has no delivery path the list names what is too large to be carried in by hand, and only that."""
+    at = {"x": "8'", "y": "8'"}
+    chair = {
+        "type": "armchair",
+        "width": "32 in",
+        "depth": "34 in",
+        "height": "33 in",
+        "at": at,
+        "arrives": True,
+    }
+    stool = {
+        "type": "stool",
+        "width": "14 in",
+        "depth": "14 in",
+        "height": "18 in",
+        "at": at,
+        "arrives": True,
+    }
+    ops = (
+        put("/rooms/living/pieces/chair", chair, "add"),
+        put("/rooms/living/pieces/stool", stool, "add"),
+    )
+    result = listed(step("Buy seats.", *ops))
+    assert any(
+        "way in has not been taped" in c and "before the chair is ordered" in c for c in result.cautions
+    )
+    job = document() | {
+        "delivery": [{"kind": "door", "name": "front door", "width": "34 in", "height": "80 in"}]
+    }
+    taped = listed(step("Buy seats.", *ops), job=job)
+    assert not any("has not been taped" in c for c in taped.cautions)
+    assert any("Check each piece against the way in" in c for c in taped.cautions)

@@ -112,7 +112,10 @@ def added(case: RoomCase, offer: Offer, center: Array, angle: float, group: str 
         value["name"] = offer.name
     if group is not None:
         value["group"] = group
-    return [{"op": "add", "path": f"/{case.room.path}/pieces/{new_id(case, offer.type)}", "value": value}]
+    pieces, key = f"/{case.room.path}/pieces", new_id(case, offer.type)
+    if "pieces" not in case.room.model.model_fields_set:
+        return [{"op": "add", "path": pieces, "value": {key: value}}]
+    return [{"op": "add", "path": f"{pieces}/{key}", "value": value}]
 
 
 def exchanged(case: RoomCase, piece: StandingPiece, offer: Offer, *, back: bool = False) -> Patch:

@@ -15,6 +15,7 @@ from halfdrop.buying.lines import Bought, Leaves, Moved, Stays, Work
 from halfdrop.buying.prices import from_stock, pad_line, price_of
 from halfdrop.buying.words import place, thing_name, thing_size, turned
 from halfdrop.job.model import Job, Piece, Room, Rug, SchemeStep
+from halfdrop.job.naming import fixed_name
 from halfdrop.practice import Practice
 from halfdrop.room import ResolvedRoom
 
@@ -121,7 +122,7 @@ class Comparison:
         rug = isinstance(thing, Rug)
         line = Bought(
             room, (path,), "rug" if rug else "piece", name, thing_size(thing, units), priced.quantity,
-            "unit" if priced.quantity > 1 else "piece", priced.price, priced.source, why, findings,
+            priced.unit, priced.price, priced.source, why, findings,
             self._rug_caution(thing) if isinstance(thing, Rug) else "",
         )  # fmt: skip
         (self.coming if coming else self.bought).append(line)
@@ -150,10 +151,9 @@ class Comparison:
         self.workings.append(working)
         why, findings = self._why(f"{path}/pad")
         thick = format_length(rug.pad.thickness, self.proposed.job.units)
-        many = pad.priced.quantity > 1
         line = Bought(
             room, (f"{path}/pad",), "pad", f"pad, {thick}, under {name}", pad.size, pad.priced.quantity,
-            "unit" if many else "piece", pad.priced.price, pad.priced.source, why, findings, pad.cut,
+            pad.priced.unit, pad.priced.price, pad.priced.source, why, findings, pad.cut,
         )  # fmt: skip
         (self.coming if coming else self.bought).append(line)
 
@@ -242,7 +242,7 @@ class Comparison:
                     continue
                 path = f"rooms/{room}/{kind}/{key}"
                 model = after.get(key) or before[key]
-                name = model.name or (key if key.startswith(model.kind) else f"{model.kind} {key}")
+                name = fixed_name(key, model)
                 done = (
                     "is changed" if key in before and key in after else "is new" if key in after else "goes"
                 )

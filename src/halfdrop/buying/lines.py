@@ -10,6 +10,7 @@ from halfdrop.base.units import Money
 from halfdrop.base.working import Working
 
 Kind = Literal["piece", "rug", "pad", "anchor"]
+_NO_PLURAL = ("sq ft", "sq in", "sq yd", "m²", "cm²")
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,7 @@ class Bought:
     kind, name, size : str
         What it is, what it is called, and its size as the trade writes it, in the job's units.
     quantity, unit : int, str
-        How many of what: 6 pieces, 1 set.
+        How many of what: 6 pieces, 1 set, 38 sq ft; the unit in the singular.
     price, total : Money or None
         Of one, and of all of them; None where it is not known.
     price_from : str
@@ -55,6 +56,13 @@ class Bought:
     def total(self) -> Money | None:
         """Price of all of them."""
         return self.price * self.quantity if self.price is not None else None
+
+    @property
+    def amount(self) -> str:
+        """How many of what, as a person says it: `6 pieces`, `1 set`, `38 sq ft`, `2 cuts of 4 m²`."""
+        one, of, area = self.unit.partition(" of ")
+        plural = "" if self.quantity == 1 or one in _NO_PLURAL else "s"
+        return f"{self.quantity} {one}{plural}{of}{area}"
 
     def to_json(self) -> dict[str, Any]:
         """Return it as a JSON-compatible object."""

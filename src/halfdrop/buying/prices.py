@@ -23,11 +23,12 @@ OLD_PRICE = "the price in the job is that of the one it replaces"
 
 @dataclass(frozen=True)
 class Priced:
-    """A price, where it was read, and how many of the stock unit it is for."""
+    """The price of one unit, where it was read, how many are bought, and of what: `piece`, `sq ft`."""
 
     price: Money | None
     source: str
     quantity: int = 1
+    unit: str = "piece"
 
 
 @dataclass(frozen=True)
@@ -108,7 +109,12 @@ def from_stock(
             f"{count} × {format_money(item.price)}",
             format_money(item.price * count),
         )
-    return Priced(item.price, "stock list", count)
+    return Priced(item.price, "stock list", count, _unit(format_area(float(item.per_area), units)))
+
+
+def _unit(area: str) -> str:
+    """Return what is counted where a thing is sold by the area: `1 sq ft` counts square feet, `4 m²` cuts of it."""
+    return area.removeprefix("1 ") if area.startswith("1 ") else f"cut of {area}"
 
 
 def _same_sides(a: tuple[float, float], b: tuple[float, float]) -> bool:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from halfdrop.base.formats import format_money
+from halfdrop.base.tolerance import at_most
 from halfdrop.base.units import Money, sum_money
 from halfdrop.base.working import Working
 from halfdrop.buying.compare import Comparison, Places
@@ -63,7 +64,7 @@ def shopping_list(
         unpriced=sum(line.price is None for line in every),
         foreign=sum(line.price is not None and line.price.currency != currency for line in every),
         budget=proposed.job.budget,
-        cautions=_cautions(every, work.leaves),
+        cautions=_cautions(every, work.leaves, _untaped(proposed, practice, every)),
         workings=(*work.workings, *([sums] if sums.steps else [])),
     )
 
@@ -100,14 +101,37 @@ def _sums(
     return tuple(rooms), total, sums
 
 
-def _cautions(every: Sequence[Bought], leaves: Sequence[Leaves]) -> tuple[str, ...]:
+def _untaped(job: Job, practice: Practice, every: Sequence[Bought]) -> list[str]:
+    """Return the pieces too large to be carried in by hand, where the way in was not taped."""
+    if job.delivery:
+        return []
+    names = []
+    for line in every:
+        if line.kind == "piece":
+            _, room, _, key = line.paths[0].split("/")
+            piece = job.rooms[room].pieces[key]
+            box = piece.packed or piece
+            if not at_most(
+                sorted((box.width, box.depth, box.height))[1], practice.length("delivery.hand_carry")
+            ):
+                names.append(f"the {line.name}")
+    return names
+
+
+def _cautions(every: Sequence[Bought], leaves: Sequence[Leaves], untaped: Sequence[str]) -> tuple[str, ...]:
     kept = [
         f"The client keeps the {line.name}, and it leaves in this scheme: ask first."
         for line in leaves
         if line.keep
     ]
     said = [line.caution for line in every if line.kind in ("rug", "anchor") and line.caution]
-    if any(line.kind == "piece" for line in every):
+    if untaped:
+        what = untaped[0] if len(untaped) == 1 else f"{', '.join(untaped[:-1])} and {untaped[-1]}"
+        said.append(
+            f"The way in has not been taped. Tape the doors, turns, stairs and lift from the street and write them under "
+            f"`delivery` before {what} {'is' if len(untaped) == 1 else 'are'} ordered."
+        )
+    elif any(line.kind == "piece" for line in every):
         said.append("Check each piece against the way in, in the size it is packed in, before it is ordered.")
     if every:
         said.append("Prices are as entered in the job; delivery, tax and fitting are not in them.")

@@ -9,6 +9,7 @@ from math import pi
 from halfdrop.base.formats import Units, format_angle, format_length, format_size
 from halfdrop.base.tolerance import SAME, SAME_ANGLE
 from halfdrop.job.model import At, AtWall, Piece, Rug, corners_of
+from halfdrop.job.naming import in_words, rug_name
 
 _TAIL = re.compile(r"[\s,#]+(?:\d{1,2}|[A-Za-z])$")
 
@@ -39,7 +40,7 @@ def thing_size(thing: Piece | Rug, units: Units) -> str:
 
 def thing_name(key: str, thing: Piece | Rug) -> str:
     """Return what to call a thing: its name, else its id in words."""
-    return thing.name or key.replace("-", " ").replace("_", " ")
+    return rug_name(key, thing) if isinstance(thing, Rug) else thing.name or in_words(key)
 
 
 def base_name(name: str) -> str:

@@ -183,10 +183,12 @@ def _labels(
     floor = on_paper(frame, room.outline)
     for k, rug in enumerate(rugs):
         home = covers[k].buffer(-1.2).intersection(floor).difference(unary_union([stood, *covers[k + 1 :]]))
-        size = format_size(rug.width, rug.depth, units)
+        size = (
+            "" if " × " in rug.name else f", {format_size(rug.width, rug.depth, units)}"
+        )  # some names say it
         labels.append(
             Label(
-                (f"{_name(rug)}, {size}",),
+                (f"{_name(rug)}{size}",),
                 covers[k] if home.is_empty else home,
                 rug.path,
                 "wash",

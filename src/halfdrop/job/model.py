@@ -494,7 +494,7 @@ class PatchOp(Part):
 class SchemeStep(Part):
     """One accepted change: its patch, and the finding it clears where it is a remedy."""
 
-    title: Name
+    title: Annotated[str, StringConstraints(min_length=1, max_length=1000)]
     finding: str | None = None
     patch: Annotated[list[PatchOp], Field(min_length=1, max_length=400)]
     cost: MoneyField | None = None

@@ -30,7 +30,7 @@ from halfdrop.geometry.plane import (
     xy,
 )
 from halfdrop.job.model import AtPoint, AtWall, Fitting, Opening, Piece, Room, Rug, corners_of
-from halfdrop.practice import Practice
+from halfdrop.practice import Practice, piece_key
 from halfdrop.room.things import FixedFitting, LyingRug, StandingPiece, Thing, WallOpening, sector
 from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
 from halfdrop.survey import SurveyResult
@@ -185,7 +185,7 @@ class _Frame:
         anchor = Anchor(key, indices, origin, u, wall.inward, wall.length, self.position_sigma, sigma_off)
         return center, angle, anchor
 
-    def piece(self, path: str, key: str, piece: Piece, setback: float) -> StandingPiece:
+    def piece(self, path: str, key: str, piece: Piece, practice: Practice) -> StandingPiece:
         depth = max(float(piece.depth), float(piece.ret.length) if piece.ret else 0.0)
         local = _outline_of(piece, depth)
         box = rectangle(float(piece.width), depth)
@@ -193,7 +193,7 @@ class _Frame:
         return StandingPiece(
             id=key, path=path, footprint=Polygon(placed(local, center, angle)), center=center, angle=angle,
             width=float(piece.width), depth=depth, anchor=anchor, model=piece,
-            leg_setback=float(piece.leg_setback) if piece.leg_setback is not None else setback,
+            leg_setback=_setback(piece, practice),
         )  # fmt: skip
 
     def rug(self, path: str, key: str, rug: Rug) -> LyingRug:
@@ -254,6 +254,13 @@ class _Frame:
             swing=swing,
             leaves=leaves,
         )
+
+
+def _setback(piece: Piece, practice: Practice) -> float:
+    """Return how far its front legs stand behind its front edge [m]: as written down, else by its type."""
+    if piece.leg_setback is not None:
+        return float(piece.leg_setback)
+    return float(practice.length(piece_key(piece.type, "leg_setback")))
 
 
 def _outline_of(piece: Piece, depth: float) -> Array:
@@ -318,7 +325,6 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
     outline = Polygon(survey.xy if survey.round == "counterclockwise" else survey.xy[::-1])
     frame = _Frame(walls, practice.length("survey.position_sigma"))
     path = f"rooms/{room_id}"
-    setback = practice.length("furniture.leg_setback")
     return ResolvedRoom(
         id=room_id,
         path=path,
@@ -328,6 +334,6 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
         outline=outline,
         openings={i: frame.opening(f"{path}/openings/{i}", i, o) for i, o in room.openings.items()},
         fittings={i: frame.fitting(f"{path}/fittings/{i}", i, f) for i, f in room.fittings.items()},
-        pieces={i: frame.piece(f"{path}/pieces/{i}", i, p, setback) for i, p in room.pieces.items()},
+        pieces={i: frame.piece(f"{path}/pieces/{i}", i, p, practice) for i, p in room.pieces.items()},
         rugs={i: frame.rug(f"{path}/rugs/{i}", i, r) for i, r in room.rugs.items()},
     )

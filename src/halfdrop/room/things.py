@@ -11,6 +11,7 @@ from shapely.geometry import Polygon
 
 from halfdrop.geometry.plane import Array, placed, turned, xy
 from halfdrop.job.model import Fitting, Opening, Piece, Rug
+from halfdrop.job.naming import fixed_name, in_words, rug_name
 from halfdrop.room.walls import Anchor, Wall
 
 SEATING = frozenset({"sofa", "loveseat", "sectional", "armchair", "chaise", "recliner"})
@@ -101,7 +102,7 @@ class StandingPiece(Thing):
     @property
     def name(self) -> str:
         """What to call it on a sheet."""
-        return self.model.name or self.id.replace("-", " ").replace("_", " ")
+        return self.model.name or in_words(self.id)
 
     @property
     def on_floor(self) -> bool:
@@ -148,7 +149,7 @@ class LyingRug(Thing):
     @property
     def name(self) -> str:
         """What to call it on a sheet."""
-        return self.model.name or self.id.replace("-", " ").replace("_", " ")
+        return rug_name(self.id, self.model)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -206,7 +207,7 @@ class WallOpening:
     @property
     def name(self) -> str:
         """What to call it on a sheet."""
-        return self.model.name or f"{self.model.kind} {self.id}"
+        return fixed_name(self.id, self.model)
 
     def approach(self, depth: float, width: float | None = None) -> Polygon:
         """Return the floor before it, `depth` deep [m], as wide as the opening or `width`."""

@@ -100,11 +100,7 @@ def book_line(line: Bought) -> BookLine:
     note = line.caution if line.kind == "pad" else ""
     if line.price is None:
         note = " ".join(filter(None, (f"No price: {line.price_from}.", note)))
-    quantity = (
-        f"{line.quantity}"
-        if line.unit == "piece"
-        else f"{line.quantity} {line.unit}{'s' if line.quantity > 1 else ''}"
-    )
+    quantity = f"{line.quantity}" if line.unit == "piece" else line.amount
     each = format_money(line.price) if line.price is not None else "no price"
     total = format_money(line.total) if line.total is not None else "–"
     return BookLine(line.name, line.size, quantity, each, total, reasons(line.why), note)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from textwrap import shorten
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
@@ -38,8 +37,7 @@ class Taken:
 
 def step_of(finding: Finding, remedy: Remedy) -> dict[str, Any]:
     """Return a remedy as a step of a scheme."""
-    title = shorten(remedy.title, 120, placeholder=" …")
-    step: dict[str, Any] = {"title": title, "finding": finding.id, "patch": remedy.patch}
+    step: dict[str, Any] = {"title": remedy.title, "finding": finding.id, "patch": remedy.patch}
     if remedy.cost is not None:
         step["cost"] = remedy.cost.text
     return step

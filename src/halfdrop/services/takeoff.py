@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import Any, Literal
+from dataclasses import dataclass
+from typing import Any
 
 from halfdrop.audit.auditor import Auditor
 from halfdrop.base.errors import At, HalfdropError
 from halfdrop.base.formats import format_money
 from halfdrop.base.units import Money, sum_money
 from halfdrop.base.volume import LITER
-from halfdrop.base.working import Working
 from halfdrop.job.cautions import cautions_for
 from halfdrop.practice.words import Words
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.shopping import shopping
+from halfdrop.services.takeoff_cloth import cloths, hardware
 from halfdrop.services.takeoff_json import paint_json, paper_json
+from halfdrop.services.takeoff_line import Line
 from halfdrop.walls import (
     UNNAMED,
     PaintRoom,
@@ -29,68 +30,8 @@ from halfdrop.walls import (
     paper_room,
 )
 
-Trade = Literal["paper", "paint", "rug", "pad"]
 #: Cautions that belong to covering walls.
 _ABOUT = frozenset({"lead", "asbestos", "ladders"})
-
-
-@dataclass(frozen=True)
-class Line:
-    """One thing to buy.
-
-    Attributes
-    ----------
-    trade : {"paper", "paint", "rug", "pad"}
-        Whose quantity it is.
-    item : str
-        Its path in the document.
-    name : str
-        What it is called.
-    rooms : tuple of str
-        Where it goes.
-    quantity, unit : float, str
-        How many of what.
-    said : str
-        The same as a person writes it in an order.
-    total : Money or None
-        What it costs; None where no price is known.
-    notes : tuple of str
-        What to know before it is ordered.
-    detail : dict
-        JSON-compatible: strips, rolls, setting-out; areas, coats, cans. Lengths in metres.
-    workings : tuple of Working
-        How it came about.
-    """
-
-    trade: Trade
-    item: str
-    name: str
-    rooms: tuple[str, ...]
-    quantity: float
-    unit: str
-    said: str
-    total: Money | None
-    notes: tuple[str, ...] = ()
-    detail: dict[str, Any] = field(default_factory=dict)
-    workings: tuple[Working, ...] = ()
-
-    def to_json(self) -> dict[str, Any]:
-        """Return it as a JSON-compatible object."""
-        return {
-            "trade": self.trade,
-            "item": self.item,
-            "name": self.name,
-            "rooms": list(self.rooms),
-            "quantity": self.quantity,
-            "unit": self.unit,
-            "said": self.said,
-            "total": None
-            if self.total is None
-            else {"amount": f"{self.total.amount:f}", "currency": self.total.currency},
-            "notes": list(self.notes),
-            "detail": self.detail,
-            "workings": [working.to_json() for working in self.workings],
-        }
 
 
 @dataclass(frozen=True)
@@ -107,7 +48,7 @@ class TakeOff:
     def verdict(self) -> str:
         """What it comes to, in words."""
         if not self.lines:
-            return "Nothing is counted: no room has a finish, and nothing is bought."
+            return "Nothing is counted: no room has a finish or a treatment, and nothing is bought."
         least = "at least " if self.unpriced else ""
         said = f"The take-off comes to {least}{format_money(self.total)}"
         if self.unpriced:
@@ -127,7 +68,7 @@ class TakeOff:
 
 
 def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None) -> TakeOff:
-    """Return every quantity of a job: paper, paint, rugs and pads.
+    """Return every quantity of a job: paper, paint, cloth and its hardware, rugs and pads.
 
     Parameters
     ----------
@@ -145,7 +86,12 @@ def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None)
     rooms = job.room_ids(room)
     after = job.under(scheme)
     papers, paints = _rooms(job, after, rooms)
-    lines = [*_papers(after, papers), *_paints(after, paints), *_bought(job, scheme, room, after)]
+    hung = {i: after.case(i).room for i in rooms if i in after.cases}
+    try:
+        sewn = [*cloths(after.job, hung, after.practice), *hardware(after.job, hung, after.practice)]
+    except HalfdropError as error:
+        raise job.placed(error) from error
+    lines = [*_papers(job, after, papers), *_paints(after, paints), *sewn, *_bought(job, scheme, room, after)]
     currency = after.job.job.currency
     prices = [line.total for line in lines if line.total is not None and line.total.currency == currency]
     cautions = tuple(
@@ -193,13 +139,13 @@ def _room_of(path: str) -> str:
     return path.split("/")[1]
 
 
-def _papers(after: Auditor, papers: dict[str, list[PaperRoom]]) -> Iterator[Line]:
+def _papers(job: OpenJob, after: Auditor, papers: dict[str, list[PaperRoom]]) -> Iterator[Line]:
     for key, rooms in papers.items():
         paper = after.job.papers[key]
         try:
             answer = paper_job(paper, rooms, after.practice)
         except HalfdropError as error:
-            raise error.placed(At(path=f"papers/{key}")) from error
+            raise job.placed(error.placed(At(path=f"papers/{key}"))) from error
         yield Line(
             "paper", f"papers/{key}", paper.name, tuple(dict.fromkeys(_room_of(r.path) for r in rooms)),
             answer.rolls, "roll", f"{answer.rolls} roll{'s' if answer.rolls != 1 else ''}",
@@ -234,7 +180,7 @@ def _bought(job: OpenJob, scheme: str | None, room: str | None, after: Auditor) 
         if line.kind == "rug" or line.kind == "pad":
             yield Line(
                 line.kind, line.paths[0], line.name, (line.room,), line.quantity, line.unit,
-                f"{line.quantity} × {line.size}", line.total,
+                f"{line.quantity} × {line.size}" if line.unit == "piece" else f"{line.size}: {line.amount}", line.total,
                 tuple(n for n in (line.why, line.caution) if n), {"size": line.size, "price_from": line.price_from},
                 tuple(w for w in listed.workings if line.name in w.title),
             )  # fmt: skip

@@ -37,7 +37,7 @@ def shopping(job: Path, scheme: str | None, room: str | None, as_json: bool) -> 
                 line.room,
                 line.name,
                 line.size,
-                f"{line.quantity} {line.unit}",
+                line.amount,
                 format_money(line.total) if line.total is not None else line.price_from,
             ]
             for line in lines

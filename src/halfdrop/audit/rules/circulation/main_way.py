@@ -9,7 +9,8 @@ Fails: the widest way from a door to another door or to the main seating group (
     table) passes a gap between a piece and something else that is narrower than the value, or there is no way. One
     finding a gap, however many ways pass it.
 Passes exactly: at the value.
-Silent: for a gap that the house makes (two walls, a wall and a radiator); at a doorway for what its clear width takes
+Silent: where a hazard wants as much of the same gap (hazards.exit-path or hazards.stair-head speaks); for a gap
+    that the house makes (two walls, a wall and a radiator); at a doorway for what its clear width takes
     off; in a room without doors; for what is low enough to step over.
 """
 
@@ -28,6 +29,7 @@ from halfdrop.audit.rules.circulation.pinches import (
     way_remedies,
 )
 from halfdrop.audit.rules.circulation.shared import ways
+from halfdrop.audit.rules.hazards.told import told_as_hazard
 from halfdrop.room.ways import main_way
 
 GRADE = Grade.FAULT
@@ -40,7 +42,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
     """Yield a finding for each pinch of a main way, and each door or group that no way comes to."""
     found = ways(case)
     for pinch in found.pinches:
-        if is_main(pinch):
+        if is_main(pinch) and not told_as_hazard(case, pinch):
             yield pinch_finding(case, rule_id(__name__), GRADE, pinch, "on a main way")
     for shut in shut_once(s for s in found.shut if main_way(s.place, s.key)):
         yield shut_finding(case, rule_id(__name__), GRADE, shut, "on a main way")

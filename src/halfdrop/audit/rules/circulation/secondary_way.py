@@ -10,7 +10,8 @@ Fails: the widest way from a door to one of these passes a gap between a piece a
     to touch the floor before the seat somewhere (circulation.sit_depth deep), so that the reach between a sofa and
     its table is no way. One finding a gap.
 Passes exactly: at the value.
-Silent: where a main way passes the same gap (circulation.main-way speaks); for a gap that the house makes; for a
+Silent: where a main way passes the same gap (circulation.main-way speaks), or a hazard wants as much of it
+    (hazards.exit-path or hazards.stair-head speaks); for a gap that the house makes; for a
     window that a piece stands before (circulation.window-reach); for a bed's side too tight to be one at all
     (circulation.bed-sides); for single chairs at a table (circulation.dining-chairs).
 """
@@ -30,6 +31,7 @@ from halfdrop.audit.rules.circulation.pinches import (
     way_remedies,
 )
 from halfdrop.audit.rules.circulation.shared import ways
+from halfdrop.audit.rules.hazards.told import told_as_hazard
 from halfdrop.room.ways import main_way
 
 GRADE = Grade.FAULT
@@ -47,7 +49,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
     """Yield a finding for each pinch that only secondary ways pass, and each place that no way comes to."""
     found = ways(case)
     for pinch in found.pinches:
-        if not is_main(pinch):
+        if not is_main(pinch) and not told_as_hazard(case, pinch):
             yield pinch_finding(case, rule_id(__name__), GRADE, pinch, "to walk there")
     shut = (s for s in found.shut if s.place.kind != "window" and not main_way(s.place, s.key))
     for place in shut_once(shut):

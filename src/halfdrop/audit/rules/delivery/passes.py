@@ -7,10 +7,10 @@ Fails: a piece that arrives does not pass, in any pose, one of the stations of t
     of the doors on its way to its room (by the route with fewest doors too small, read from the openings'
     `to`); or, tilted to come in, it cannot be stood up under the ceiling. It travels as `packed` where that
     is written down, else as its whole box, an L with its return; a piano, and everything where the house
-    allows no tilting, stays on its feet. Where pieces with a middle side larger than delivery.hand_carry
-    arrive and no delivery path was measured, that is told as a matter of taste.
+    allows no tilting, stays on its feet.
 Passes exactly: where what is needed, hand room included, is what there is.
-Silent: for pieces that stand there already; about legs and cushions that come off, arms lower than the back,
+Silent: for pieces that stand there already; for a way in that was not taped, of which the shopping list warns (it is
+    no fault of the room, and no remedy that buys a piece may fail on it); about legs and cushions that come off, arms lower than the back,
     handrails it is lifted over and half turns at a landing: write the packed size down, or judge by eye.
 """
 
@@ -24,17 +24,15 @@ from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.circulation.shared import listed
 from halfdrop.audit.rules.delivery.stations import Station, box_of, stations
-from halfdrop.base.tolerance import at_most
 from halfdrop.geometry.poses import Box
 from halfdrop.room import StandingPiece
 
 GRADE = Grade.FAULT
-PRACTICE = ("delivery.clearance_each_side", "delivery.hand_carry")
+PRACTICE = ("delivery.clearance_each_side",)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
-    """Yield a finding for each arriving piece that does not pass, and one where the way in was not measured."""
-    unmeasured = []
+    """Yield a finding for each arriving piece that does not pass."""
     for piece in case.room.pieces.values():
         if not piece.model.arrives:
             continue
@@ -42,20 +40,6 @@ def check(case: RoomCase) -> Iterator[Finding]:
         failed = [s for s in stations(case, piece, box) if not s.answer.passes]
         if failed:
             yield _finding(case, piece, failed)
-        if not at_most(sorted((box.width, box.depth, box.height))[1], case.length("delivery.hand_carry")):
-            unmeasured.append(piece)
-    if unmeasured and not case.job.delivery:
-        yield case.finding(
-            rule_id(__name__),
-            Grade.TASTE,
-            unmeasured,
-            f"The way in has not been measured, and {listed(f'the {p.name}' for p in unmeasured)} "
-            f"{'arrive' if len(unmeasured) > 1 else 'arrives'}. Tape the doors, turns, stairs and lift from "
-            "the street "
-            "and write them under `delivery`, before anything is ordered.",
-            practice="delivery.hand_carry",
-            name="unmeasured",
-        )
 
 
 def _finding(case: RoomCase, piece: StandingPiece, failed: list[Station]) -> Finding:
@@ -86,8 +70,6 @@ def _finding(case: RoomCase, piece: StandingPiece, failed: list[Station]) -> Fin
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Take a smaller one of the job's stock that passes everywhere; all else is a person's choice."""
-    if finding.grade is not GRADE:
-        return
     piece = case.room.pieces[finding.subjects[0].split("/")[-1]]
     stocked = {i.name for i in case.job.stock.values() if i.kind == "piece" and i.piece == piece.type}
     if piece.model.keep:

@@ -112,14 +112,16 @@ def _hangs(piece: StandingPiece) -> bool:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Fix it to the wall it stands at; what stands free of every wall is for a person to place first."""
+    """Fix it to the wall it stands at; what stands free of every wall is for a person to place first.
+
+    The wall is not named: a later step of a scheme may stand the piece at another, and it is fixed where it ends.
+    """
     piece = case.room.pieces[finding.subjects[0].split("/")[-1]]
-    wall = _wall(case, piece)
-    if wall is None:
+    if _wall(case, piece) is None:
         return
     prices = [i.price for i in case.job.stock.values() if i.kind == "anchor" and i.price is not None]
     cost = min((p for p in prices if p.currency == case.job.job.currency), default=None)
     unpriced = () if cost is not None else ("furniture straps, one pair",)
-    title = f"Fix the {piece.name} to wall {wall} {_INTO[case.room.model.wall_build]}."
+    title = f"Fix the {piece.name} to the wall {_INTO[case.room.model.wall_build]}."
     patch = [{"op": "add", "path": f"/{piece.path}/anchored", "value": True}]
     yield Proposal("anchor", title, patch, cost, unpriced)

@@ -73,7 +73,8 @@ def _leads(case: RoomCase) -> Iterator[Lead]:
             yield Lead(start, end, "hazards.exit_place", (place, goal))
 
 
-def _found(case: RoomCase) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
+def found(case: RoomCase) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
+    """Return the pinches of the ways out, and the ways that are shut."""
     if not exits(case.job, case.room.id):
         return (), ()
     return case.memo("exit path", lambda: narrows(case, _leads(case)))
@@ -81,8 +82,8 @@ def _found(case: RoomCase) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
 
 def check(case: RoomCase) -> Iterator[Finding]:
     """Yield what pinches or shuts a way out, and an outside door that is narrow."""
-    found, shut = _found(case)
-    for pinch in found:
+    pinches, shut = found(case)
+    for pinch in pinches:
         yield narrow_finding(case, rule_id(__name__), pinch, WHY, CAUTION)
     if shut:
         yield shut_finding(case, rule_id(__name__), shut, WHY, CAUTION)
@@ -105,9 +106,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Widen the pinch; where a way is shut, open it up."""
-    found, shut = _found(case)
+    pinches, shut = found(case)
     if "/shut-" in finding.id:
         yield from opening_up(case, shut_by(case, shut[0]), finding.wanted or 0.0)
-    for pinch in found:
+    for pinch in pinches:
         if finding.id.endswith(f"/{short(pinch.one)}+{short(pinch.other)}"):
             yield from widening(case, pinch)

@@ -68,8 +68,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             continue
         yield from _standing(case, head)
         yield from _lying(case, head)
-        found, shut = _found(case, head)
-        for pinch in found:
+        pinches, shut = found(case, head)
+        for pinch in pinches:
             yield narrow_finding(case, rule_id(__name__), pinch, _WHY, CAUTION)
         if shut:
             yield shut_finding(case, rule_id(__name__), shut, _WHY, CAUTION)
@@ -138,7 +138,7 @@ def _lying(case: RoomCase, head: FixedFitting) -> Iterator[Finding]:
         )
 
 
-def _found(case: RoomCase, head: FixedFitting) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
+def found(case: RoomCase, head: FixedFitting) -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
     """Return the pinches of the ways from each door to a stair head, and the ways shut; none where its floor is taken."""
 
     def work_out() -> tuple[tuple[Pinch, ...], tuple[Lead, ...]]:
@@ -158,10 +158,10 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     heads = [f for f in case.room.fittings.values() if f.model.kind == "stair head"]
     if finding.practice == "hazards.stair_head_pinch":
         for head in heads:
-            found, shut = _found(case, head)
+            pinches, shut = found(case, head)
             if finding.id.endswith(f"/shut-{head.id}"):
                 yield from opening_up(case, shut_by(case, shut[0]), finding.wanted or 0.0)
-            for pinch in found:
+            for pinch in pinches:
                 if finding.id.endswith(f"/{short(pinch.one)}+{short(pinch.other)}"):
                     yield from widening(case, pinch)
         return

@@ -210,5 +210,6 @@ def _drawn_in(case: RoomCase, group: SeatingGroup) -> Iterator[Proposal]:
             for tables in ([], low) if low else ([],):
                 patch = shifted(case, [*seats, *((t, middle - t.center) for t in tables)])
                 if patch:
-                    title = f"Draw {listed([*going, *tables])} together, {case.say(by + more, 'up')} in."
+                    how = "nearer" if len(going) == 1 else "nearer each other"
+                    title = f"Draw {listed([*going, *tables])} {case.say(by + more, 'up')} {how}."
                     yield Proposal("gather", title, patch)

@@ -1,0 +1,30 @@
+"""What to call a thing of a room: by its name, else by its id, with the word for what it is where the id lacks it."""
+
+from __future__ import annotations
+
+from halfdrop.job.model import Fitting, Opening, Rug
+
+_RUG_WORDS = ("rug", "runner", "carpet", "kilim", "mat", "hide", "skin")
+
+
+def in_words(key: str) -> str:
+    """Return an id in words: `coffee-table` is a coffee table."""
+    return key.replace("-", " ").replace("_", " ")
+
+
+def rug_name(key: str, rug: Rug) -> str:
+    """Return what to call a rug: `kilim` is the kilim, `small` the small rug."""
+    return rug.name or _with_kind(in_words(key), "rug", _RUG_WORDS)
+
+
+def fixed_name(key: str, thing: Opening | Fitting) -> str:
+    """Return what to call an opening or fitting: `door-2` is door 2, `entrance` the entrance door, `w1` window w1."""
+    return thing.name or _with_kind(in_words(key), thing.kind, (thing.kind, thing.kind.split()[-1]))
+
+
+def _with_kind(words: str, kind: str, known: tuple[str, ...]) -> str:
+    parts = words.split()
+    if any(part.rstrip("s") == word or part.endswith(word) for part in parts for word in known):
+        return words
+    alone = all(part.isalpha() and len(part) > 2 for part in parts)
+    return f"{words} {kind}" if alone else f"{kind} {words}"

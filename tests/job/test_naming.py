@@ -1,0 +1,43 @@
+"""What a thing without a name is called in a sentence."""
+
+from __future__ import annotations
+
+import pytest
+
+from halfdrop.job.model import Fitting, Opening, Rug
+from halfdrop.job.naming import fixed_name, rug_name
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [
+        ("door", "door"),
+        ("door-2", "door 2"),
+        ("back-door", "back door"),
+        ("entrance", "entrance door"),
+        ("d1", "door d1"),
+    ],
+)
+def test_a_door_is_never_a_door_door(key: str, said: str) -> None:
+    """The word for what it is stands once: in the id, or beside it."""
+    place = {"wall": "AB", "along": "1 m", "width": "80 cm", "height": "2 m"}
+    door = Opening.model_validate({"kind": "door", "leaf": "sliding", **place})
+    assert fixed_name(key, door) == said
+
+
+def test_a_fitting_is_called_as_an_opening_is() -> None:
+    """A fitting whose id says what it is needs no more words."""
+    heater = Fitting.model_validate({"kind": "radiator", "wall": "AB", "along": "1 m", "width": "80 cm"})
+    assert fixed_name("radiator", heater) == "radiator"
+    assert fixed_name("rad-1", heater) == "radiator rad 1"
+
+
+@pytest.mark.parametrize(
+    ("key", "said"),
+    [("small", "small rug"), ("rug", "rug"), ("hall-runner", "hall runner"), ("r2", "rug r2")],
+)
+def test_a_rug_without_a_name_is_called_a_rug(key: str, said: str) -> None:
+    """`The small lies on the hard floor` names nothing; `the small rug` does."""
+    rug = Rug.model_validate({"width": "1 m", "length": "2 m", "at": {"x": "1 m", "y": "1 m"}})
+    assert rug_name(key, rug) == said
+    assert rug_name(key, rug.model_copy(update={"name": "heirloom"})) == "heirloom"
