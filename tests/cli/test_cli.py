@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import jsonschema
 import pytest
 
-from halfdrop.cli import cli, commands
+from halfdrop.cli import commands
+from halfdrop.cli.commands import PLACES
 from halfdrop.job.read import read_job
 from tests.cli.conftest import Halfdrop
 
@@ -16,12 +19,27 @@ from tests.cli.conftest import Halfdrop
 def test_every_command_has_help_with_an_example(halfdrop: Halfdrop) -> None:
     """Each command's help shows how it is called; the list of commands is whole."""
     assert halfdrop("--help").code == 0
-    for command in commands.ALL:
-        answer = halfdrop(command.name or "", "--help")
+    listed = halfdrop("--help").out
+    for name, place in PLACES.items():
+        answer = halfdrop(name, "--help")
         assert answer.code == 0
-        if command.name != "scheme":
-            assert f"halfdrop {command.name}" in answer.out.replace("Usage: ", "", 1)
-    assert set(cli.commands) == {c.name for c in commands.ALL}
+        if name != "scheme":
+            assert f"halfdrop {name}" in answer.out.replace("Usage: ", "", 1)
+        assert f"  {name} " in listed
+        assert place.summary in listed  # whole, not cut short
+    modules = {path.stem for path in Path(commands.__file__).parent.glob("*.py")} - {"__init__"}
+    assert modules == {place.module for place in PLACES.values()}
+
+
+def test_a_command_loads_only_what_it_needs() -> None:
+    """`halfdrop --version` and `halfdrop new` start without the arithmetic, the drawing or the workbench."""
+    for args in (["--version"], ["--help"], ["new", "--help"]):
+        code = (
+            "import sys; from halfdrop.cli import run; "
+            f"run({args!r}); print(*sorted(m for m in ('numpy', 'shapely', 'ezdxf', 'sqlalchemy') if m in sys.modules))"
+        )
+        done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+        assert done.stdout.splitlines()[-1] == ""
 
 
 def test_new_begins_a_job_that_checks_and_never_overwrites(halfdrop: Halfdrop, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ import click
 
 from halfdrop import __version__
 from halfdrop.base.errors import HalfdropError
-from halfdrop.cli import commands
+from halfdrop.cli.commands import Commands
 from halfdrop.cli.talk import say_error
 
 OUR_BUG = 70
@@ -21,7 +21,7 @@ OUR_BUG = 70
 CONTEXT = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
-@click.group(context_settings=CONTEXT)
+@click.group(cls=Commands, context_settings=CONTEXT)
 @click.version_option(__version__, prog_name="halfdrop")
 def cli() -> None:
     """Measure, judge, propose, prove, count, draw and document a decorator's job.
@@ -34,10 +34,6 @@ def cli() -> None:
       halfdrop scheme accept flat.yaml first --all
       halfdrop book flat.yaml --scheme first -o flat.pdf
     """
-
-
-for _command in commands.ALL:
-    cli.add_command(_command)
 
 
 def run(args: list[str] | None = None) -> int:

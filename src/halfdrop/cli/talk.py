@@ -7,12 +7,14 @@ import sys
 import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from halfdrop.base.errors import HalfdropError, InputErrors
-from halfdrop.services.auditing import Progress
+
+if TYPE_CHECKING:  # what judges is heavy to load, and an error is told without it
+    from halfdrop.services.auditing import Progress
 
 #: Talk about progress only once a task has run this long [s].
 PATIENCE = 1.0

@@ -1,31 +1,57 @@
-"""The commands, in the order of a job."""
+"""The commands, in the order of a job; each is loaded only when it is called, so that it starts at once."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import NamedTuple
 
 import click
 
-from halfdrop.cli.commands.audit import audit
-from halfdrop.cli.commands.book import book
-from halfdrop.cli.commands.check import check, survey
-from halfdrop.cli.commands.new import new
-from halfdrop.cli.commands.open import open_
-from halfdrop.cli.commands.plan import plan
-from halfdrop.cli.commands.reference import completion, explain, practice, schema
-from halfdrop.cli.commands.scheme import scheme
-from halfdrop.cli.commands.shopping import shopping
-from halfdrop.cli.commands.takeoff import takeoff
 
-ALL: tuple[click.Command, ...] = (
-    new,
-    open_,
-    check,
-    survey,
-    audit,
-    scheme,
-    shopping,
-    takeoff,
-    plan,
-    book,
-    explain,
-    practice,
-    schema,
-    completion,
-)
+class Place(NamedTuple):
+    """Where a command is (its module in this package, and its name there), and what the list of commands says of it."""
+
+    module: str
+    name: str
+    summary: str
+
+
+PLACES = {
+    "new": Place("new", "new", "Begin JOB: a file that explains itself, to type over."),
+    "open": Place("open", "open_", "Open the workbench in a browser, at JOB where one is given."),
+    "check": Place("check", "check", "Read JOB, report every fault at once; do the measures close?"),
+    "survey": Place("check", "survey", "Adjust the taped measures of JOB and find the likely blunder."),
+    "audit": Place("audit", "audit", "Judge the rooms of JOB and offer proven remedies."),
+    "scheme": Place("scheme", "scheme", "Take remedies into a scheme; list and compare schemes."),
+    "shopping": Place(
+        "shopping", "shopping", "List what a scheme of JOB buys, moves and lets go, with prices."
+    ),
+    "takeoff": Place("takeoff", "takeoff", "Count what JOB takes: rolls of paper, cans of paint, rugs."),
+    "plan": Place("plan", "plan", "Draw a room of JOB to scale, with its findings as margin notes."),
+    "book": Place("book", "book", "Bind JOB into one PDF for the client."),
+    "explain": Place("reference", "explain", "Tell the story of a rule; without one, list them all."),
+    "practice": Place("reference", "practice", "List the values a decorator works to, each with its source."),
+    "schema": Place("reference", "schema", "Print the JSON Schema of the job document."),
+    "completion": Place("reference", "completion", "Print the completion script for a shell."),
+}
+
+
+class Commands(click.Group):
+    """The group of all commands: listing them loads none, calling one loads its own module."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names, in the order of a job."""
+        return list(PLACES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return a command by its name, or None."""
+        if cmd_name not in PLACES:
+            return None
+        place = PLACES[cmd_name]
+        command: click.Command = getattr(import_module(f"{__name__}.{place.module}"), place.name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the list of commands, each whole on its line."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, place.summary) for name, place in PLACES.items()])

@@ -43,7 +43,9 @@ def list_schemes(job: Path, as_json: bool) -> None:
 @job_argument
 @click.argument("name", metavar="SCHEME", shell_complete=complete_schemes)
 @click.argument("remedies", metavar="[REMEDY]...", nargs=-1)
-@click.option("--all", "everything", is_flag=True, help="Take a remedy of every finding, what clears most first.")
+@click.option(
+    "--all", "everything", is_flag=True, help="Take a remedy of every finding, what clears most first."
+)
 @click.option("--title", help="A name for people, where the scheme is new.")
 @room_option
 @click.option(
