@@ -84,7 +84,7 @@ def test_nothing_to_count_is_said(tmp_path: Path) -> None:
     counted = _count(tmp_path, document())
     assert (counted.lines, counted.verdict) == (
         (),
-        "Nothing is counted: no room has a finish, and nothing is bought.",
+        "Nothing is counted: no room has a finish or a treatment, and nothing is bought.",
     )
 
 
@@ -122,3 +122,45 @@ def test_the_same_job_gives_the_same_bytes(tmp_path: Path) -> None:
     first, second = (json.dumps(_count(tmp_path, document(**FINISHES)).to_json()) for _ in range(2))
     assert first == second
     assert json.loads(first)["verdict"].startswith("The take-off comes to at least €")
+
+
+def _curtained(**more: Any) -> dict[str, Any]:
+    made = document()
+    made["fabrics"] = {
+        "linen": {"name": "Linen", "width": "1.4 m", "price": "€40.10", "sale": "meter", **more}
+    }
+    panels = {"openings": ["window"], "heading": "double pinch", "fabric": "linen"}
+    made["rooms"]["snug"]["treatments"] = {"curtains": panels}
+    return made
+
+
+def test_cloth_and_its_rod_are_lines_of_their_own(tmp_path: Path) -> None:
+    """Metres of linen as the bolt plan buys them, priced to the cent; the rod with its brackets and their load."""
+    cloth, rod = _count(tmp_path, _curtained()).lines
+    assert (cloth.trade, cloth.item, cloth.unit) == ("cloth", "fabrics/linen", "meter")
+    assert cloth.quantity == pytest.approx(cloth.detail["on_bolts"], abs=1e-4)
+    assert (
+        cloth.quantity >= sum(c["end"] - c["start"] for b in cloth.detail["bolts"] for c in b["cuts"]) - 1e-3
+    )
+    assert cloth.total is not None
+    assert float(cloth.total.amount) == pytest.approx(40.10 * cloth.quantity, abs=0.006)
+    assert (rod.trade, rod.item, rod.unit) == ("hardware", "rooms/snug/treatments/curtains", "piece")
+    assert rod.detail["length"] > 1.8
+    assert len(rod.detail["brackets_at"]) >= 2
+    assert all(line.workings for line in (cloth, rod))
+
+
+def test_cloth_sold_by_the_bolt_is_counted_in_bolts(tmp_path: Path) -> None:
+    """Whole bolts of 30 m at their price."""
+    bolts = {"sale": "bolt", "bolts": {"b": {"length": "30 m"}}, "price": "€900"}
+    cloth = _count(tmp_path, _curtained(**bolts)).lines[0]
+    assert (cloth.quantity, cloth.said) == (1, "1 bolt")
+    assert cloth.total is not None
+    assert cloth.total.amount == 900
+
+
+def test_what_the_client_keeps_takes_no_cloth(tmp_path: Path) -> None:
+    """Curtains that stay are neither cut nor hung anew."""
+    made = _curtained()
+    made["rooms"]["snug"]["treatments"]["curtains"]["keep"] = True
+    assert _count(tmp_path, made).lines == ()
