@@ -270,3 +270,10 @@ def test_a_second_outline_that_was_passed_over_is_in_the_working() -> None:
     assert step.values == "the other differs at D, E and F"
     assert "passed over" in step.result
     assert np.abs(result.xy - L_ROOM).max() < 1e-6
+
+
+def test_a_survey_without_a_measure_says_what_to_tape_first() -> None:
+    """Corners alone are no fault of ours: the refusal names the first wall."""
+    with pytest.raises(InputError, match="nothing is measured yet") as refused:
+        adjust_survey(Survey.model_validate({"corners": ["A", "B", "C", "D"], "walls": {}}))
+    assert refused.value.hint == "tape the first wall, A to B"

@@ -61,6 +61,9 @@ def adjust_survey(survey: Survey, practice: Practice | None = None) -> SurveyRes
     """
     levels, units = Levels.of(survey, practice), units_of(survey)
     network = network_of(survey, levels)
+    if not network.observations:
+        a, b = survey.corners[:2]
+        raise InputError("nothing is measured yet", at=At(path="survey"), hint=f"tape the first wall, {a} to {b}")
     refusals = Refusals(survey, units, network, levels)
     found = find_outline(network, levels.test.chi_limit(max(network.freedom, 1)))
     refusals.refuse_loose(found.xy)

@@ -56,31 +56,29 @@ class Workbench:
 
     def __init__(self, folder: Path) -> None:
         self.store = folder / "jobs.db"
+        self.log = folder / "said.txt"
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
             self.port = int(free.getsockname()[1])
         self.url = f"http://127.0.0.1:{self.port}"
-        self.process: subprocess.Popen[str] | None = None
+        self.process: subprocess.Popen[bytes] | None = None
         self.start()
 
     def start(self) -> None:
         """Start it, and wait until it answers."""
         code = "from halfdrop.cli import main; main()"
-        self.process = subprocess.Popen(
-            [sys.executable, "-c", code, "open", "--port", str(self.port), "--store", str(self.store), "--no-browser"],
-            stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True,
-        )  # fmt: skip
-        assert self.process.stdout is not None
-        line = self.process.stdout.readline()
-        assert "workbench:" in line, line
+        command = ["open", "--port", str(self.port), "--store", str(self.store), "--no-browser"]
+        with self.log.open("w") as log:
+            self.process = subprocess.Popen(
+                [sys.executable, "-c", code, *command], stdout=log, stderr=log, start_new_session=True
+            )
+        until(lambda: "workbench:" in self.log.read_text(), 30)
 
     def kill(self) -> None:
         """Kill it where it stands, without a word."""
         assert self.process is not None
         os.killpg(self.process.pid, signal.SIGKILL)
         self.process.wait()
-        if self.process.stdout is not None:
-            self.process.stdout.close()
 
     def ask(self, method: str, path: str, body: Any = None) -> Any:
         """Ask it as a page would."""

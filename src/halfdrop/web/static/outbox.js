@@ -100,9 +100,10 @@ export class Outbox {
           this.on.line(false);
           return;
         }
-        await this.#drop(entry);
-        this.#advance(entry, answer);
-        this.on.acknowledged(entry, answer);
+        await this.#drop(entry, () => {
+          this.#advance(entry, answer);
+          this.on.acknowledged(entry, answer);
+        });
         this.#settle(entry, answer, null);
       }
     } finally {
@@ -125,10 +126,11 @@ export class Outbox {
     else wait?.resolve(answer);
   }
 
-  /** @param {Entry} entry */
-  async #drop(entry) {
+  /** Let an entry go, and in the same breath do what follows from it. @param {Entry} entry @param {() => void} [then] */
+  async #drop(entry, then) {
     await inStore(/** @type {IDBDatabase} */ (this.base), "readwrite", (store) => store.delete(/** @type {number} */ (entry.key)));
     this.entries = this.entries.filter((other) => other !== entry);
+    then?.();
   }
 }
 

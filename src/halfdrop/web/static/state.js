@@ -86,6 +86,7 @@ export const outbox = new Outbox({
     if (entry.what === "photo") return tell({ kind: "photo", job: entry.job });
     if (entry.job !== state.job?.id) return;
     if (!outbox.of(entry.job).length) say(answer.merged ? `kept as revision ${answer.revision}, together with another's change` : `kept as revision ${answer.revision}`);
+    follows(answer);
     refresh(answer.revision, "own");
   },
   refused: (entry, error) => {
@@ -99,6 +100,14 @@ export const outbox = new Outbox({
     } else faulted(error, { message: `${entry.message ? `${entry.message}: ` : ""}${error.message}` });
   },
 });
+
+/** Take an acknowledged patch over at once, so that what is typed next stands on it. @param {any} answer */
+function follows(answer) {
+  const plain = (answer.patch || []).every((/** @type {any} */ op) => ["add", "remove", "replace"].includes(op.op));
+  if (!state.job || answer.revision !== state.job.revision + 1 || !plain) return;
+  state.job = { ...state.job, revision: answer.revision, document: applied(state.job.document, answer.patch) };
+  redraw();
+}
 
 /** @param {Refused} error */
 function othersOf(error) {

@@ -96,7 +96,7 @@ function verdict() {
   const blunder = /blunder/.test(report.verdict);
   return html`<div class=${`verdict ${blunder ? "blunder" : ""}`} role="status" aria-live="polite">
     <p class="prose">${report.whole ? report.misclosure : `${sentence(report.message)}.`}</p>
-    ${(report.advice || []).filter((/** @type {string} */ a) => a !== report.message).map((/** @type {string} */ a) => html`<p class="small">${sentence(plain(a))}.</p>`)}
+    ${(report.advice || []).filter((/** @type {string} */ a) => a !== report.message).map((/** @type {string} */ a) => html`<p class="small">${sentence(plain(a)).replace(/\.?$/, ".")}</p>`)}
     ${report.whole ? html`<p class="small quiet num">${report.area} of floor</p>` : nothing}
     ${extra && !extra.repeat ? html`<p class="small quiet">Type it below, at ${ends(extra.pair).join(" to ")}.</p>` : nothing}
   </div>`;
