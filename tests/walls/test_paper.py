@@ -165,3 +165,27 @@ def test_the_turn_of_the_survey_changes_nothing() -> None:
     assert [r.mismatch and r.mismatch.where for r in here.runs] == [
         r.mismatch and r.mismatch.where for r in there.runs
     ]
+
+
+def test_a_narrow_roll_that_costs_a_strip_is_told() -> None:
+    """Eight strips of 53 cm cover 4.2 m with 4 cm to spare; rolls 1.5 % narrower cover 4.18 m and take nine."""
+    survey = {
+        **document()["rooms"]["snug"]["survey"],
+        "walls": {"AB": "4.2 m", "BC": "3 m", "CD": "4.2 m", "DA": "3 m"},
+    }
+    survey["ties"] = {"AC": "5.161 m", "BD": "5.161 m"}
+    room = _paper(walls=["AB"], changed={"survey": survey}, set_out="seam", focal="AB")
+    answer = paper_job(job().papers["fern"], [room], METRIC)
+    assert any("1.5% narrower than their label would take 9 strips, not 8" in note for note in answer.notes)
+
+
+def test_an_l_shaped_room_has_one_outside_corner() -> None:
+    """Five corners take a wrap of paper, the sixth, D, stands out into the room and takes none."""
+    survey = {
+        "corners": "A B C D E F",
+        "walls": {"AB": "5 m", "BC": "2 m", "CD": "2 m", "DE": "2 m", "EF": "3 m", "FA": "4 m"},
+        "square": dict.fromkeys("ABCDEF", True),
+        "heights": {"A": "2.5 m"},
+    }
+    room = _room({"survey": survey, "openings": {}, "fittings": {}, "wishes": {}})
+    assert [face.name for face in faces_of(room) if not face.inside_end] == ["CD"]

@@ -29,8 +29,8 @@ def test_a_narrow_end_is_told() -> None:
     """On 3.75 m a strip asked for in the middle leaves 2 cm at both ends, under the 8 cm that hang well."""
     out = set_out(all_round(oblong(3.75)), 0.53, METRIC, focal="AB", start="strip")
     assert out.warnings == (
-        "The part strip at the start of wall AB shows 2 cm; 8 cm hangs well.",
-        "The part strip at the end of wall AB shows 2 cm; 8 cm hangs well.",
+        "The part strip in corner A of wall AB shows 2 cm; 8 cm hangs well.",
+        "The part strip in corner B of wall AB shows 2 cm; 8 cm hangs well.",
     )
     assert set_out(all_round(oblong(3.75)), 0.53, METRIC, focal="AB").warnings == ()
 

@@ -14,6 +14,7 @@ from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
 from halfdrop.walls.area_method import AreaMethodAnswer, area_method
 from halfdrop.walls.chain import chains_of
+from halfdrop.walls.cut_length import ceil_steps
 from halfdrop.walls.cuts import Cut, cuts_of
 from halfdrop.walls.faces import Face, chosen
 from halfdrop.walls.rolls import RollPlan, plan_rolls
@@ -181,7 +182,7 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
     Checked by: tests/walls/test_paper.py.
     """
     say = Words(practice)
-    _, length = roll_of(paper, practice)
+    width, length = roll_of(paper, practice)
     repeat = float(paper.repeat or 0.0)
     cuts = [cut for room in rooms for cut in room.cuts]
     aligned = practice.text("walls.roll_start") == "aligned"
@@ -205,6 +206,7 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
     )  # fmt: skip
     batch, batch_note = batch_for(plan.count, paper.batches)
     notes = [batch_note, *_compared(rooms, plan), *_tolerance(cuts, plan, length, repeat, aligned, practice)]
+    notes += _narrow(rooms, width, practice.number("walls.roll_tolerance"))
     notes += [warning for room in rooms for run in room.runs for warning in run.warnings]
     return PaperAnswer(
         tuple(rooms), plan, spare, rolls, batch, tuple(n for n in notes if n), working
@@ -260,3 +262,17 @@ def _tolerance(
     if least <= plan.count:
         return []
     return [f"Rolls {share:.1%} shorter than their label would take {least}: measure the first roll."]
+
+
+def _narrow(rooms: Sequence[PaperRoom], width: float, share: float) -> list[str]:
+    """Say where rolls at the narrow end of their tolerance would take more strips."""
+    notes = []
+    for room in rooms:
+        here = sum(len(run.columns) for run in room.runs)
+        least = sum(ceil_steps(run.chain.length / (width * (1 - share))) for run in room.runs)
+        if least > here:
+            notes.append(
+                f"{room.path}: rolls {share:.1%} narrower than their label would take {least} strips, not {here}: "
+                "measure the first roll."
+            )
+    return notes

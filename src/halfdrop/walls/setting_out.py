@@ -10,7 +10,7 @@ from halfdrop.base.working import Working
 from halfdrop.job.part import corners_of
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
-from halfdrop.walls.chain import Chain
+from halfdrop.walls.chain import Chain, Placed
 from halfdrop.walls.cut_length import ceil_steps
 
 Start = Literal["strip", "seam"]
@@ -136,42 +136,20 @@ def set_out(
     """
     say = Words(practice)
     working = Working("Setting-out of the strips")
-    name = focal or max(chain.faces, key=lambda f: (round(f.length, 6), f.name)).name
-    if name not in {face.name for face in chain.faces}:
-        raise InputError(f"wall {name} is not papered; the run is {chain.name}", hint="name one of its walls")
-    wall = chain.at(name)
-    middle = wall.face.length / 2 if center is None else center
-    if not 0 <= middle <= wall.face.length:
-        raise InputError(
-            f"the center is {say(middle)} along wall {name}; the wall is {say(wall.face.length)} long"
-        )
-    working.step(
-        "center", f"on wall {name}", f"from corner at its start, of {say(wall.face.length)}", say(middle)
-    )
-    both = (middle, wall.face.length - middle)
-    ends = {
-        "strip": tuple(_rest(side - roll_width / 2, roll_width) for side in both),
-        "seam": tuple(_rest(side, roll_width) for side in both),
-    }
-    kind: Start = start or ("strip" if min(ends["strip"]) >= min(ends["seam"]) - 1e-9 else "seam")
-    working.step(
-        "a strip or a seam there", "the one that leaves the wider part strips at the wall's ends" if not start else "as asked",
-        f"strip: {say.pair(*ends['strip'])}; seam: {say.pair(*ends['seam'])}", kind,
-        source="common practice, no source",
-    )  # fmt: skip
+    wall, middle = _centered(chain, focal, center, say, working)
+    kind, ends = _first(wall, middle, roll_width, start, say, working)
     origin = wall.start + middle
-    meet = _mismatch(chain, origin, mismatch, bottom, top) if chain.closed else None
-    if meet is not None:
+    forth, back, meet = chain.length - origin, origin, None
+    if chain.closed:
+        meet = _mismatch(chain, origin, mismatch, bottom, top)
+        forth = (meet.at - origin) % chain.length
+        back = chain.length - forth
         working.step(
             "where the pattern may fail to meet",
             "the shortest seam, then the farthest from the center" if mismatch is None else "as asked",
             f"{len(chain.faces)} corners, {len(chain.holes)} openings", f"{meet.where}, a seam of {say(meet.seam)}",
             source="common practice, no source",
         )  # fmt: skip
-        forth = (meet.at - origin) % chain.length
-        back = chain.length - forth
-    else:
-        forth, back = chain.length - origin, origin
     columns = _columns(origin, forth, back, roll_width, kind)
     wraps = sum(face.inside_end for face in (chain.faces if chain.closed else chain.faces[:-1]))
     working.step(
@@ -180,14 +158,46 @@ def set_out(
     )  # fmt: skip
     working.step("strips", "both ways from the center to the end", f"{say(back)} and {say(forth)} of {say(roll_width)}",
                  str(len(columns)), rounding="up: a part strip is a strip")  # fmt: skip
-    pair = (ends[kind][0], ends[kind][1])
-    least = practice.length("walls.sliver")
+    name, least = wall.face.name, practice.length("walls.sliver")
     warnings = tuple(
-        f"The part strip at the {place} of wall {name} shows {say(width)}; {say(least)} hangs well."
-        for place, width in zip(("start", "end"), pair, strict=True)
+        f"The part strip in corner {corner} of wall {name} shows {say(width)}; {say(least)} hangs well."
+        for corner, width in zip(corners_of(name), ends, strict=True)
         if width < least - 1e-6
     )
-    return SettingOut(chain, name, middle, kind, pair, meet, columns, warnings, working)
+    return SettingOut(chain, name, middle, kind, ends, meet, columns, warnings, working)
+
+
+def _centered(
+    chain: Chain, focal: str | None, center: float | None, say: Words, working: Working
+) -> tuple[Placed, float]:
+    """Return the focal wall where it stands in the run, and the center on it from its start [m]."""
+    name = focal or max(chain.faces, key=lambda f: (round(f.length, 6), f.name)).name
+    if name not in {face.name for face in chain.faces}:
+        raise InputError(f"wall {name} is not papered; the run is {chain.name}", hint="name one of its walls")
+    wall = chain.at(name)
+    length = wall.face.length
+    middle = length / 2 if center is None else center
+    if not 0 <= middle <= length:
+        raise InputError(f"the center is {say(middle)} along wall {name}; the wall is {say(length)} long")
+    formula = "half the wall" if center is None else "as the room looks or the finish says"
+    values = f"from corner {corners_of(name)[0]}, of {say(length)}"
+    working.step(f"center on wall {name}", formula, values, say(middle))
+    return wall, middle
+
+
+def _first(
+    wall: Placed, middle: float, width: float, start: Start | None, say: Words, working: Working
+) -> tuple[Start, tuple[float, float]]:
+    """Return whether a strip or a seam stands at the center, and the part strips at the wall's ends [m]."""
+    low, high = middle, wall.face.length - middle
+    strip = _rest(low - width / 2, width), _rest(high - width / 2, width)
+    seam = _rest(low, width), _rest(high, width)
+    kind: Start = start or ("strip" if min(strip) >= min(seam) - 1e-9 else "seam")
+    working.step(
+        "a strip or a seam there", "as asked" if start else "the one that leaves the wider part strips at the wall's ends",
+        f"strip: {say.pair(*strip)}; seam: {say.pair(*seam)}", kind, source="common practice, no source",
+    )  # fmt: skip
+    return kind, strip if kind == "strip" else seam
 
 
 def _rest(length: float, width: float) -> float:
