@@ -49,6 +49,23 @@ PAIRS: tuple[tuple[str, str], ...] = (
     ("drapery.rod_above_frame", "drapery.rod_above_frame_target"),
     ("drapery.extension_least", "drapery.extension_target"),
     ("drapery.bracket_spacing_wide", "drapery.bracket_spacing"),
+    ("art.center_low", "art.center_high"),
+    ("art.tall_bottom_low", "art.tall_bottom_high"),
+    ("art.gap_sofa_low", "art.gap_sofa_aim"),
+    ("art.gap_sofa_aim", "art.gap_sofa_high"),
+    ("art.gap_sofa_high", "art.gap_most"),
+    ("art.gap_console_low", "art.gap_console_aim"),
+    ("art.gap_console_aim", "art.gap_console_high"),
+    ("art.gap_console_high", "art.gap_most"),
+    ("art.gap_mantel_low", "art.gap_mantel_aim"),
+    ("art.gap_mantel_aim", "art.gap_mantel_high"),
+    ("art.gap_mantel_high", "art.gap_most"),
+    ("art.over_width_least", "art.over_width_low"),
+    ("art.over_width_low", "art.over_width_high"),
+    ("art.wall_width_low", "art.wall_width_high"),
+    ("art.hangers_down_low", "art.hangers_down_high"),
+    ("art.wire_angle_low", "art.wire_angle_high"),
+    ("art.framed_low", "art.framed_high"),
 )
 
 
