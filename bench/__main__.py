@@ -1,5 +1,6 @@
 """Run every measurement."""
 
-from bench import audit
+from bench import audit, rolls
 
 audit.main()
+rolls.main()
