@@ -1,7 +1,8 @@
 """The roll plan against the strip formula over generated rooms: rolls saved or added, gap to the bound, time.
 
 Reference: the trade's strip formula for the same walls, in the same run; it deducts no openings. The plan
-is laid twice: for rolls that may begin anywhere in their pattern, and for rolls that all begin at the mark, which is what the formula takes for granted.
+is laid twice: for rolls that may begin anywhere in their pattern, and for rolls that all
+begin at the mark, which is what the formula takes for granted.
 """
 
 from __future__ import annotations
