@@ -108,7 +108,7 @@ function page() {
   render(
     html`<a class="skip" href="#sheet" @click=${(/** @type {Event} */ e) => { e.preventDefault(); document.getElementById("sheet")?.focus(); }}>To the sheet</a>
       ${drawer()}
-      <main id="sheet" class="sheet ${current?.id || ""}" tabindex="-1">${fault()}${current ? current.render() : nothing}</main>
+      <main id="sheet" class="sheet ${current?.id || ""}" tabindex=${current?.scrolls ? "0" : "-1"}>${fault()}${current ? current.render() : nothing}</main>
       ${strip()}
       <div class="unseen" role="status" aria-live="polite">${state.said?.message || ""}</div>`,
     root,

@@ -2,7 +2,7 @@
 /**
  * The sheets in the drawer, in their order. A trade adds its folder and one line here.
  *
- * A view is `{id, title, needs: "nothing" | "job" | "room", css?, enter?(), leave?(), render(), drawn?(), key?(event)}`:
+ * A view is `{id, title, needs: "nothing" | "job" | "room", css?, scrolls?, enter?(), leave?(), render(), drawn?(), key?(event)}`:
  * `enter` runs when its place opens, `drawn` after each rendering, `key` for keys that no field took.
  */
 import jobs from "./jobs/view.js";

@@ -11,6 +11,8 @@ export class Drawing {
   constructor() {
     /** @type {SVGSVGElement | null} */
     this.svg = null;
+    /** @type {string[][]} number and name of things that found no room for their names */
+    this.key = [];
     /** @type {any} what the server sent with it */
     this.data = null;
     /** @type {Map<string, {center: XY, angle: number}>} where each thing stands in the ink as sent */
@@ -34,6 +36,7 @@ export class Drawing {
     for (const group of svg.querySelectorAll(":scope > g[data-layer]")) {
       if (OURS.includes(/** @type {SVGGElement} */ (group).dataset.layer || "")) group.remove();
     }
+    this.key = [...svg.querySelectorAll(':scope > g[data-layer="A-ANNO-TEXT"]:not([data-path])')].flatMap(keyOf);
     host.replaceChildren(svg);
     this.svg = svg;
     this.data = data;
@@ -170,6 +173,14 @@ export class Drawing {
   light(paths) {
     for (const [path, groups] of this.groups) for (const group of groups) group.classList.toggle("lit", paths.includes(path));
   }
+}
+
+/** The sheet's key of names that found no room, taken out of the ink to be set beside it. @param {Element} group */
+function keyOf(group) {
+  const texts = [...group.querySelectorAll("text")].map((t) => t.textContent || "");
+  if (texts[0] !== "Key") return [];
+  group.remove();
+  return texts.slice(1).reduce((/** @type {string[][]} */ rows, text, i) => (i % 2 ? (rows[rows.length - 1].push(text), rows) : [...rows, [text]]), []);
 }
 
 /** @param {XY} p @param {XY[]} ring */

@@ -107,5 +107,5 @@ export function remedies(finding) {
   if (!proof) return html`<p class="ways"><button class="word" @click=${() => prove(finding)}>What would put it right</button></p>`;
   if (proof.state === "asked") return html`<p class="quiet" role="status">Trying remedies${proof.total ? ` (${proof.done} of ${proof.total})` : ""}…</p>`;
   if (!proof.remedies.length) return html`<p class="quiet">No remedy that halfdrop knows clears this without a new fault of the same grade. It may take two changes together.</p>`;
-  return html`<h3 class="small-head">${proof.remedies.length === 1 ? "One remedy, tried on this room" : `${proof.remedies.length} remedies, each tried on this room`}</h3><ol class="remedies">${proof.remedies.map((r) => one(finding, r))}</ol>`;
+  return html`<h2 class="small-head">${proof.remedies.length === 1 ? "One remedy, tried on this room" : `${proof.remedies.length} remedies, each tried on this room`}</h2><ol class="remedies">${proof.remedies.map((r) => one(finding, r))}</ol>`;
 }

@@ -42,6 +42,7 @@ function render() {
   return html`<div class="plan-sheet">
     <section class="field" aria-label="Drawing" @pointerdown=${down} @pointermove=${move} @pointerup=${up} @pointercancel=${cancel} @focusin=${focused}>
       <div class="drawing" id="plan-drawing"></div>
+      <p class="key small" id="plan-key"></p>
       ${sheet.loading ? html`<p class="waiting quiet">Drawing…</p>` : nothing}
     </section>
     <aside class="margin" aria-label="Margin" @scroll=${() => redraw("scroll")}>
@@ -71,6 +72,8 @@ function drawn() {
     const held = document.activeElement instanceof SVGElement ? /** @type {any} */ (document.activeElement).dataset.path : null;
     drawing.show(host, source);
     inked = source;
+    const key = document.getElementById("plan-key");
+    if (key) key.textContent = drawing.key.map(([no, name]) => `${no} ${name}`).join("   ");
     if (held) drawing.focus(held);
   }
   if (paper() !== paperThen) {

@@ -38,7 +38,7 @@ async function load() {
 /** @param {string} id @param {any} room */
 function roomTable(id, room) {
   const here = (things.get(id) || []).filter((t) => t.kind === "piece" || t.kind === "rug");
-  return html`<section aria-labelledby=${`room-${id}`}><h3 id=${`room-${id}`}>${room.name}</h3>
+  return html`<section aria-labelledby=${`room-${id}`}><h2 class="room-name" id=${`room-${id}`}>${room.name}</h2>
     ${here.length ? html`<table><thead><tr><th scope="col">Thing</th><th scope="col">Size</th><th scope="col">High</th><th scope="col">Stands</th><th scope="col" class="sum">Price</th></tr></thead>
       <tbody>${here.map((t) => html`<tr><th scope="row">${sentence(t.name || t.type)}</th><td class="num">${t.size_text}</td><td class="num">${t.height_text || ""}</td><td>${[t.keep ? "stays with the client" : "", t.document.arrives ? "arrives" : ""].filter(Boolean).join(", ")}</td><td class="num sum">${t.document.price || ""}</td></tr>`)}</tbody></table>` : html`<p class="quiet">${things.has(id) ? "Nothing stands here yet." : "Its survey is not whole yet."}</p>`}
   </section>`;
@@ -70,7 +70,7 @@ function render() {
 }
 
 export default {
-  id: "schedule", title: "Schedule", needs: "job", css: ["schedule.css"], render,
+  id: "schedule", title: "Schedule", needs: "job", scrolls: true, css: ["schedule.css"], render,
   enter: () => {
     list = null;
     things.clear();
