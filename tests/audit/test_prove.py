@@ -87,8 +87,26 @@ def test_a_house_file_goes_on_counting_behind_a_patch(tmp_path: Path) -> None:
         loaded.document, [{"op": "add", "path": "/practice", "value": {"set": "us", "file": "house.toml"}}]
     )
     found = Auditor.of(document, folder=tmp_path)
-    after = found.after([{"op": "replace", "path": "/rooms/living/openings/door/undercut", "value": "1/4 in"}])
+    after = found.after(
+        [{"op": "replace", "path": "/rooms/living/openings/door/undercut", "value": "1/4 in"}]
+    )
     for state in (found, after):
         near = next(f for f in state.findings("living") if f.rule == "hazards.heater-clear")
         assert near.wanted == pytest.approx(9 * 0.0254)
         assert near.origin.startswith("house")
+
+
+def test_a_rug_that_is_kept_shows_why_each_base_does_or_does_not_do(demo: Auditor) -> None:
+    """The finding on the kept rug carries two workings: the size wanted, and every base tried with its share and margins."""
+    findings = demo.findings("living")
+    told = with_remedies(demo, [f for f in findings if f.rule == "rugs.front-legs"])
+    size, base = told[0].working
+    assert size.title == "Rug under the seating group, as the furniture stands"
+    assert base.title == "Base rug under the kept rug, as the furniture stands"
+    tried = {step.what: step.result for step in base.steps}
+    assert tried["base 6 × 9 ft lying 108 in × 72 in"] == "the kept rug is 0.74 of it, wanted at most 0.67"
+    assert "does not cover what is wanted" in tried["base 8 × 10 ft lying 120 in × 96 in"]
+    assert told[0].to_json()["working"][1]["steps"][0]["what"] == "sides of the base"
+    assert all(
+        f.working == () for f in findings
+    )  # sought with the remedies only, so that judging stays quick

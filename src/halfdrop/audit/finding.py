@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Any, Literal
 
 from halfdrop.base.units import Money
+from halfdrop.base.working import Working
 
 XY = tuple[float, float]
 Quantity = Literal["length", "ratio", "angle", "count", "area"]
@@ -131,6 +132,10 @@ class Finding:
         Lines on the plan that show what was measured [m].
     caution : str
         What could hurt someone, deferring to local codes and licensed practice; empty where nothing could.
+    remedies : tuple of Remedy
+        Proven ones, where they were sought.
+    working : tuple of Working
+        How the remedies were sized, or why nothing made suits, where the rule computes that; sought with the remedies.
     """
 
     id: str
@@ -152,6 +157,7 @@ class Finding:
     marks: tuple[tuple[XY, XY], ...] = ()
     caution: str = ""
     remedies: tuple[Remedy, ...] = field(default=())
+    working: tuple[Working, ...] = field(default=())
 
     @property
     def shortfall(self) -> float:
@@ -173,9 +179,9 @@ class Finding:
             return 1.0
         return 0.5 * (1 + math.erf(self.shortfall / self.sigma / math.sqrt(2)))
 
-    def with_remedies(self, remedies: tuple[Remedy, ...]) -> Finding:
-        """Return it with its remedies."""
-        return replace(self, remedies=remedies)
+    def with_remedies(self, remedies: tuple[Remedy, ...], working: tuple[Working, ...] = ()) -> Finding:
+        """Return it with its remedies, and how they were sized."""
+        return replace(self, remedies=remedies, working=working)
 
     def to_json(self) -> dict[str, Any]:
         """Return it as a JSON-compatible object, lengths in metres."""
@@ -198,6 +204,7 @@ class Finding:
             "anchor": [_rounded(v) for v in self.anchor],
             "caution": self.caution,
             "remedies": [remedy.to_json() for remedy in self.remedies],
+            "working": [working.to_json() for working in self.working],
         }
 
 

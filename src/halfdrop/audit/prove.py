@@ -195,14 +195,15 @@ def with_remedies(
     budget: Budget = Budget(),
     progress: Callable[[Finding], None] | None = None,
 ) -> tuple[Finding, ...]:
-    """Return the findings, each with its proven remedies.
+    """Return the findings, each with its proven remedies and how they were sized.
 
     `findings` must be every finding of the rooms they are in: the proof compares with all of them.
     """
     every = tuple(findings)
     done = []
     for finding in every:
-        done.append(finding.with_remedies(remedies_for(auditor, finding, every, budget)))
+        working = tuple(find_rule(finding.rule).workings(auditor.case(finding.room), finding))
+        done.append(finding.with_remedies(remedies_for(auditor, finding, every, budget), working))
         if progress is not None:
             progress(finding)
     return tuple(done)

@@ -13,6 +13,7 @@ from types import ModuleType
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.base.errors import UsageError, did_you_mean
+from halfdrop.base.working import Working
 
 #: The parts of a rule's story, in order; every rule has each but the caution, which a hazard must have.
 PARTS = ("Why", "Source", "Fails", "Passes exactly", "Silent", "Caution")
@@ -41,6 +42,9 @@ class Rule:
         `check(case) -> iterator of Finding`.
     remedies : callable
         `remedies(case, finding) -> iterator of Proposal`; a rule that can only be answered by a person offers none.
+    workings : callable
+        `workings(case, finding) -> iterable of Working`: how what is bought was sized, or why nothing made suits; most
+        rules have none.
     """
 
     id: str
@@ -50,6 +54,7 @@ class Rule:
     practice: tuple[str, ...]
     check: Callable[[RoomCase], Iterator[Finding]]
     remedies: Callable[[RoomCase, Finding], Iterable[Proposal]]
+    workings: Callable[[RoomCase, Finding], Iterable[Working]]
 
 
 def rule_id(module: str) -> str:
@@ -57,7 +62,7 @@ def rule_id(module: str) -> str:
     return module.removeprefix(_PREFIX).replace("_", "-")
 
 
-def _no_remedies(case: RoomCase, finding: Finding) -> Iterable[Proposal]:
+def _none(case: RoomCase, finding: Finding) -> tuple[()]:
     return ()
 
 
@@ -73,7 +78,8 @@ def _read(module: ModuleType) -> Rule:
         grade=module.GRADE,
         practice=tuple(module.PRACTICE),
         check=module.check,
-        remedies=getattr(module, "remedies", _no_remedies),
+        remedies=getattr(module, "remedies", _none),
+        workings=getattr(module, "workings", _none),
     )
 
 

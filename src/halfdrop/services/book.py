@@ -232,8 +232,15 @@ class _Composition:
             room = self.job.found.case(i).room
             surveys.append(book_working(room.survey.working, room.model.name))
         arriving = [book_working(w) for i in rooms for w in stations.workings(self.after.case(i))]
+        sized = [
+            book_working(w, f"{self.job.found.case(f.room).room.model.name}, finding {self.numbers[f.id]}")
+            for f in self.found
+            if f.room in rooms
+            for w in f.working
+        ]
         return (
             *surveys,
+            *sized,
             *arriving,
             *(book_working(w) for w in (listed.workings if listed is not None else ())),
         )

@@ -136,7 +136,7 @@ def book_finding(
             remedy.title,
             cost(remedy),
             proof(remedy, finding, numbers),
-            (finding.id, remedy.title[:120]) in taken,
+            (finding.id, remedy.title) in taken,
         )
         for i, remedy in enumerate(finding.remedies)
     )

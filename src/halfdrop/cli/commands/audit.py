@@ -24,6 +24,9 @@ MARKS = {Grade.HAZARD: "((%s))", Grade.FAULT: "(%s)", Grade.TASTE: "%s"}
 @json_option
 @click.option("--no-remedies", is_flag=True, help="Only judge; seek no remedies.")
 @click.option(
+    "--working", is_flag=True, help="Print how what is bought was sized, or why nothing made suits."
+)
+@click.option(
     "--trials",
     type=click.IntRange(1, 1000),
     default=Budget().trials,
@@ -43,6 +46,7 @@ def audit(
     scheme: str | None,
     as_json: bool,
     no_remedies: bool,
+    working: bool,
     trials: int,
     fail_on: str,
 ) -> int:
@@ -62,14 +66,14 @@ def audit(
         say_json(result.to_json())
     else:
         for n, finding in enumerate(result.findings, 1):
-            show(n, finding)
+            show(n, finding, working=working)
         counts = ", ".join(f"{sum(f.grade is g for f in result.findings)} {g}" for g in Grade)
         click.echo(f"{len(result.findings)} findings: {counts}")
     return int(fail_on != "never" and bool(result.at_least(Grade(fail_on))))
 
 
-def show(number: int, finding: Finding) -> None:
-    """Print one finding with its remedies."""
+def show(number: int, finding: Finding, *, working: bool = False) -> None:
+    """Print one finding with its remedies and, where asked for, how they were sized."""
     tape = " · within tape error" if finding.within_tape else ""
     click.echo(f"{MARKS[finding.grade] % number:>7} {finding.grade!s:<6} {finding.id}{tape}")
     click.echo(f"        {finding.message}")
@@ -82,4 +86,8 @@ def show(number: int, finding: Finding) -> None:
         unpriced = f" · price not known: {', '.join(remedy.unpriced)}" if remedy.unpriced else ""
         click.echo(f"        → {remedy.title}{cost}{unpriced}")
         click.echo(f"          {remedy.id}")
+    for calculation in finding.working if working else ():
+        click.echo(f"        {calculation.title}")
+        for step in calculation.steps:
+            click.echo(f"          {step.what}: {step.formula}: {step.values} = {step.result}")
     click.echo()

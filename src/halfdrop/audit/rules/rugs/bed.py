@@ -23,11 +23,12 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit, workings_to_fit
 from halfdrop.audit.rules.rugs.free import bare_key
 from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, run, squared
 from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.base.tolerance import at_least
+from halfdrop.base.working import Working
 from halfdrop.geometry.plane import Array
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import BedSet
@@ -184,7 +185,18 @@ def want_of(case: RoomCase, beds: BedSet) -> Want:
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Move or turn the rug, lay the made size the bed takes, or layer a kept rug over a base that reaches."""
+    under, owner = _under(case, finding)
+    yield from ways_to_fit(case, under, want_of(case, owner))
+
+
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Yield how the rug the bed wants was sized, and why no base suits where none does."""
+    under, owner = _under(case, finding)
+    yield from workings_to_fit(case, under, want_of(case, owner))
+
+
+def _under(case: RoomCase, finding: Finding) -> tuple[Under, BedSet]:
     key = finding.subjects[0].split("/")[-1]
     under = next(u for u in rugs_under(case) if u.main.id == key)
     assert isinstance(under.owner, BedSet)
-    yield from ways_to_fit(case, under, want_of(case, under.owner))
+    return under, under.owner

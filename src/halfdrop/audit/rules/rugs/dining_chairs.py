@@ -22,10 +22,11 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit, workings_to_fit
 from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, run, squared
 from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.base.tolerance import at_least
+from halfdrop.base.working import Working
 from halfdrop.geometry.plane import Array, turned, xy
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import DiningSet
@@ -188,7 +189,18 @@ def want_of(case: RoomCase, dining: DiningSet) -> Want:
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Move or turn the rug, lay the next made size, or layer a kept rug over a base that takes the chairs."""
+    under, owner = _under(case, finding)
+    yield from ways_to_fit(case, under, want_of(case, owner))
+
+
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Yield how the rug the table wants was sized, and why no base suits where none does."""
+    under, owner = _under(case, finding)
+    yield from workings_to_fit(case, under, want_of(case, owner))
+
+
+def _under(case: RoomCase, finding: Finding) -> tuple[Under, DiningSet]:
     key = finding.subjects[0].split("/")[-1]
     under = next(u for u in rugs_under(case) if u.main.id == key)
     assert isinstance(under.owner, DiningSet)
-    yield from ways_to_fit(case, under, want_of(case, under.owner))
+    return under, under.owner

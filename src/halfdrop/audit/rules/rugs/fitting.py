@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import numpy as np
 from shapely.affinity import translate
@@ -20,6 +21,7 @@ from halfdrop.audit.rules.rugs.lying import Owner, Under, owner_of, owner_pieces
 from halfdrop.audit.rules.rugs.offers import added, laid_at, replaced, rug_of
 from halfdrop.audit.rules.rugs.spots import Spots, Want, article, choices, largest, toward
 from halfdrop.audit.rules.seating.together import listed
+from halfdrop.base.working import Working
 from halfdrop.geometry.plane import Array
 from halfdrop.job.model import Rug
 from halfdrop.room import LyingRug
@@ -40,6 +42,23 @@ def ways_to_fit(case: RoomCase, under: Under, want: Want) -> Iterator[Proposal]:
         yield from _sizes(spots, main, over)
     elif main.model.over is None and not over:
         yield from _layers(spots, main)
+
+
+def workings_to_fit(case: RoomCase, under: Under, want: Want) -> Iterator[Working]:
+    """Yield how the size wanted came about and, for a kept rug, which bases were tried under it and why each does not do."""
+    spots, main = spots_of(case, want, under.owner), under.main
+    yield _standing(want.answer(spots.rooms[0] if spots.rooms else None).working)
+    if main.model.keep and main.model.over is None and all(r is main for s in under.stacks for r in s.rugs):
+        across, along = sides_in(want.frame, main) or (main.width, main.depth)
+        top = Box.sized(across, along, spots.free.target.center)
+        within = spots.withins[0] if spots.withins else None
+        base = layer_base(top, case.practice, needed=spots.wanted[-1], room=within, shape=main.model.shape)
+        yield _standing(base.working)
+
+
+def _standing(working: Working) -> Working:
+    """Say in a working's title that no piece is moved in it; a remedy may draw the furniture in as well."""
+    return replace(working, title=f"{working.title}, as the furniture stands")
 
 
 def new_rugs(

@@ -19,12 +19,13 @@ import numpy as np
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.rugs.fitting import ways_to_fit
+from halfdrop.audit.rules.rugs.fitting import ways_to_fit, workings_to_fit
 from halfdrop.audit.rules.rugs.gather import behind, onto
 from halfdrop.audit.rules.rugs.lying import Frame, Under, rugs_under, squared
 from halfdrop.audit.rules.rugs.spots import Want
 from halfdrop.audit.rules.seating.together import main_piece
 from halfdrop.base.tolerance import at_least
+from halfdrop.base.working import Working
 from halfdrop.geometry.plane import Array
 from halfdrop.room import StandingPiece
 from halfdrop.room.groups import SeatingGroup
@@ -111,6 +112,13 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     under = _under(case, finding)
     assert isinstance(under.owner, SeatingGroup)
     yield from ways_to_fit(case, under, want_of(case, under.owner))
+
+
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Yield how the rug wanted was sized, and why no base suits where none does."""
+    under = _under(case, finding)
+    assert isinstance(under.owner, SeatingGroup)
+    yield from workings_to_fit(case, under, want_of(case, under.owner))
 
 
 def _under(case: RoomCase, finding: Finding) -> Under:
