@@ -138,17 +138,22 @@ def test_a_method_that_runs_short_is_told() -> None:
 
 
 def test_the_smallest_batch_that_has_all_is_taken() -> None:
-    """Of 3, 9 and 6 rolls, six rolls come from the batch of six; ten from none, and it is said."""
+    """Of 3, 9 and 6 rolls: six with the spare come from the batch of six; eight hang, nine want the batch of nine;
+    nine hang and the spare is short; ten come from none.
+    """
     batches = {k: Batch.model_validate({"number": k, "rolls": n}) for k, n in (("a", 3), ("b", 9), ("c", 6))}
-    found, said = batch_for(6, batches)
-    assert found is batches["c"]
-    assert "All of one batch" in said
-    none, said = batch_for(10, batches)
+    assert batch_for(5, 6, batches) == (batches["c"], "Batch c has 6 rolls; 6 are taken, all of one batch.")
+    assert batch_for(8, 9, batches)[0] is batches["b"]
+    found, said = batch_for(9, 10, batches)
+    assert found is batches["b"]
+    assert said == "Batch b has 9 rolls, all 9 that hang; it is 1 short for the spare."
+    none, said = batch_for(10, 11, batches)
     assert none is None
     assert (
         said
         == "No batch at hand has 10 rolls (a: 3, b: 9, c: 6). Order all of one batch; batches differ in color."
     )
+    assert batch_for(0, 0, batches) == (None, "")
 
 
 def test_a_dado_of_paper_is_cut_to_its_band() -> None:

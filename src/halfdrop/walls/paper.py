@@ -204,7 +204,7 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
         "rolls to buy", "used + spare, up to the sale unit", f"{plan.count} + {spare}, sold in {paper.sold_in}", str(rolls),
         rounding="up to whole sale units", source=say.cited("walls.spare_rolls"),
     )  # fmt: skip
-    batch, batch_note = batch_for(plan.count, paper.batches)
+    batch, batch_note = batch_for(plan.count, rolls, paper.batches)
     notes = [batch_note, *_compared(rooms, plan), *_tolerance(cuts, plan, length, repeat, aligned, practice)]
     notes += _narrow(rooms, width, practice.number("walls.roll_tolerance"))
     notes += [warning for room in rooms for run in room.runs for warning in run.warnings]
@@ -213,22 +213,41 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
     )  # fmt: skip
 
 
-def batch_for(rolls: int, batches: Mapping[str, Batch]) -> tuple[Batch | None, str]:
-    """Return the smallest batch that has all the rolls used, and what to know about batches.
+def batch_for(used: int, bought: int, batches: Mapping[str, Batch]) -> tuple[Batch | None, str]:
+    """Return the batch to take, and what to know about batches.
 
-    Rolls of two batches differ in color, so a batch that is short is no help.
+    The smallest that has all the rolls bought, spare and all; else the largest that has those used. Rolls of two
+    batches differ in color, so a batch that is short of the rolls used is no help.
+
+    Parameters
+    ----------
+    used, bought : int
+        Rolls that hang, and rolls with the spare.
+    batches : mapping
+        What is at hand, by id.
     """
-    enough = [batch for _, batch in sorted(batches.items()) if batch.rolls >= rolls]
+    if not used:
+        return None, ""
+    ordered = [batch for _, batch in sorted(batches.items())]
+    whole = [batch for batch in ordered if batch.rolls >= bought]
+    if whole:
+        best = min(whole, key=lambda b: b.rolls)
+        return best, f"Batch {best.number} has {best.rolls} rolls; {bought} are taken, all of one batch."
+    enough = [batch for batch in ordered if batch.rolls >= used]
     if enough:
-        best = min(enough, key=lambda b: b.rolls)
-        return best, f"Batch {best.number} has {best.rolls} rolls; {rolls} are used. All of one batch."
-    if batches:
-        held = ", ".join(f"{b.number}: {b.rolls}" for _, b in sorted(batches.items()))
+        best = max(enough, key=lambda b: b.rolls)
+        short = bought - best.rolls
+        return (
+            best,
+            f"Batch {best.number} has {best.rolls} rolls, all {used} that hang; it is {short} short for the spare.",
+        )
+    if ordered:
+        held = ", ".join(f"{b.number}: {b.rolls}" for b in ordered)
         return (
             None,
-            f"No batch at hand has {rolls} rolls ({held}). Order all of one batch; batches differ in color.",
+            f"No batch at hand has {used} rolls ({held}). Order all of one batch; batches differ in color.",
         )
-    return None, "All rolls come from one batch; check the number on each before it is cut." if rolls else ""
+    return None, "All rolls come from one batch; check the number on each before it is cut."
 
 
 def _compared(rooms: Sequence[PaperRoom], plan: RollPlan) -> list[str]:

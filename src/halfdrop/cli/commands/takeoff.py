@@ -20,7 +20,7 @@ from halfdrop.services.takeoff import takeoff as takeoff_of
 @click.option("--working", is_flag=True, help="Show how each quantity came about.")
 @json_option
 def takeoff(job: Path, scheme: str | None, room: str | None, working: bool, as_json: bool) -> None:
-    """Count what JOB takes: rolls of paper, cans of paint, rugs and pads, each with its working.
+    """Count what JOB takes: paper, paint, cloth, rods, rugs and pads, each with its working.
 
     \b
     Examples:
