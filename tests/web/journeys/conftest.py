@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 try:
-    from playwright.sync_api import Browser, Page, expect, sync_playwright
+    from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
 except ImportError:  # pragma: no cover - said by the fixture
     sync_playwright = None  # type: ignore[assignment]
 
@@ -131,8 +131,14 @@ def new_page(browser: Browser, faults: list[str], **more: Any) -> Page:
     page = context.new_page()
     page.set_default_timeout(20_000)
     page.on("pageerror", lambda error: faults.append(str(error)))
-    page.on("console", lambda said: faults.append(said.text) if said.type == "error" and "Failed to load" not in said.text and "ERR_" not in said.text else None)  # fmt: skip
+    page.on("console", lambda said: _heard(said, faults))
     return page
+
+
+def _heard(said: ConsoleMessage, faults: list[str]) -> None:
+    """Keep an error the page itself made; one of the line or of the server's refusal is part of a journey."""
+    if said.type == "error" and "Failed to load" not in said.text and "ERR_" not in said.text:
+        faults.append(said.text)
 
 
 def open_plan(page: Page, bench: Workbench, job: str, room: str = "living", scheme: str = "") -> None:

@@ -156,7 +156,8 @@ def test_axe_finds_nothing(browser: Browser, bench: Workbench, size: dict[str, i
         page.evaluate(script)
         found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
         said = [
-            (v["id"], [(n["target"], n["failureSummary"]) for n in v["nodes"]][:4]) for v in found["violations"]
+            (v["id"], [(n["target"], n["failureSummary"]) for n in v["nodes"]][:4])
+            for v in found["violations"]
         ]
         assert not said, (sheet, said)
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), sheet

@@ -64,7 +64,9 @@ def test_a_remedy_left_leaves_nothing(page: Page, bench: Workbench) -> None:
     note = pick_note(page, "The coffee table stands")
     note.locator(".remedy").first.get_by_role("button", name="Draw it").click()
     page.wait_for_selector(".remedy.shown")
-    assert page.locator('#plan-drawing g[data-layer$="-M"]').count() >= 1, "where it stood is drawn as a ghost"
+    assert page.locator('#plan-drawing g[data-layer$="-M"]').count() >= 1, (
+        "where it stood is drawn as a ghost"
+    )
     page.get_by_role("button", name="Leave it").click()
     until(lambda: page.locator('#plan-drawing g[data-layer$="-M"]').count() == 0)
     assert bench.revision(job) == 1
@@ -104,7 +106,9 @@ def test_a_drag_moves_ink_at_once_and_is_kept(page: Page, bench: Workbench) -> N
     page.mouse.move(x - 30, y + 14)
     page.mouse.down()
     page.mouse.move(x - 10, y - 40, steps=4)
-    assert page.locator(f'g.thing[data-path="{path}"]').get_attribute("transform"), "ink moves before any answer"
+    assert page.locator(f'g.thing[data-path="{path}"]').get_attribute("transform"), (
+        "ink moves before any answer"
+    )
     page.mouse.move(x + 20, y - 70, steps=8)
     page.wait_for_selector("#plan-over .caption.gap")
     page.mouse.up()
@@ -200,7 +204,14 @@ def test_everything_is_undone(page: Page, bench: Workbench) -> None:
     x, y = _middle(page, "rooms/living/pieces/sofa")
     page.mouse.click(x + 30, y + 20)
     for n, (blank, text) in enumerate(
-        [("width", "80 in"), ("depth", "36 in"), ("height", "30 in"), ("at-off", "4 in"), ("at-along", "60 in")], 2
+        [
+            ("width", "80 in"),
+            ("depth", "36 in"),
+            ("height", "30 in"),
+            ("at-off", "4 in"),
+            ("at-along", "60 in"),
+        ],
+        2,
     ):
         page.fill(f"#blank-{blank}", text)
         page.keyboard.press("Enter")

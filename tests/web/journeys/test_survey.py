@@ -77,7 +77,15 @@ def test_a_cut_line_loses_nothing(page: Page, bench: Workbench) -> None:
     """Offline, six measures are typed; a quiet line says they are kept; back on line they are sent in order."""
     job = _begin(page, bench)
     page.context.set_offline(True)
-    _type(page, walls_AB="18'", walls_BC="14'", walls_CD="18'", walls_DA="14'", ties_AC="22' 9 5/8\"", ties_BD="22' 9 5/8\"")
+    _type(
+        page,
+        walls_AB="18'",
+        walls_BC="14'",
+        walls_CD="18'",
+        walls_DA="14'",
+        ties_AC="22' 9 5/8\"",
+        ties_BD="22' 9 5/8\"",
+    )
     line = page.locator(".strip .line")
     expect(line).to_contain_text("6 entries are kept on this device")
     expect(page.locator("#in-walls-AB")).to_have_value("18'")

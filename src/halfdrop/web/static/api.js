@@ -27,6 +27,7 @@ export const seg = (part) => encodeURIComponent(part);
  * @param {{json?: any, body?: BodyInit, headers?: Record<string, string>, signal?: AbortSignal, keepalive?: boolean}} [options]
  */
 export async function call(method, path, options = {}) {
+  /** @type {Record<string, string>} */
   const headers = { Accept: "application/json", ...options.headers };
   let body = options.body;
   if (options.json !== undefined) {

@@ -11,7 +11,7 @@ export { repeat } from "lit-html/directives/repeat.js";
 export function parseSvg(text) {
   const root = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
   if (root.nodeName !== "svg") throw new Error("the drawing could not be read");
-  return /** @type {SVGSVGElement} */ (document.importNode(root, true));
+  return /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.importNode(root, true)));
 }
 
 /**

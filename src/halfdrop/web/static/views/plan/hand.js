@@ -5,7 +5,9 @@ import { drawing, keep, pickThing, sheet, thingNow, tried, whileHeld } from "./s
 
 /** @typedef {[number, number]} XY */
 
-/** @type {null | {path: string, by: XY, turn: number, start: XY | null, pointer: number | null, moved: boolean, from: XY, at: XY, free: boolean}} */
+/** @typedef {{path: string, by: XY, turn: number, start: XY | null, pointer: number | null, moved: boolean, from: XY, at: XY, free: boolean}} Held */
+
+/** @type {Held | null} */
 let held = null;
 let asking = false;
 let again = false;
@@ -130,7 +132,7 @@ async function ask() {
   }
 }
 
-/** Set the thing down: what it nearly does, or the hand's place rounded to the tape. @param {NonNullable<typeof held>} was */
+/** Set the thing down: what it nearly does, or the hand's place rounded to the tape. @param {Held} was */
 async function settle(was) {
   const snap = nearly();
   try {

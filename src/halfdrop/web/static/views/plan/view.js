@@ -23,7 +23,7 @@ function clicked(event) {
 
 function head() {
   const f = sheet.preview?.findings || sheet.findings;
-  const n = (/** @type {string} */ grade) => f.filter((x) => x.grade === grade).length;
+  const n = (/** @type {string} */ grade) => f.filter((/** @type {any} */ x) => x.grade === grade).length;
   const count = (/** @type {number} */ k, /** @type {string} */ one, many = `${one}s`) => (k ? `${k} ${k === 1 ? one : many}` : "");
   const parts = [count(n("hazard"), "hazard"), count(n("fault"), "fault"), count(n("taste"), "of taste", "of taste")].filter(Boolean);
   return html`<header class="margin-head">

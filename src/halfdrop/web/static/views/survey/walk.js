@@ -102,8 +102,9 @@ export async function anotherCorner() {
   const next = nextLetter(corners);
   const [first, last] = [corners[0], corners[corners.length - 1]];
   const closing = last + first in survey.walls ? last + first : first + last in survey.walls ? first + last : null;
+  /** @type {any[]} */
   const patch = [{ op: "replace", path: `/${base()}/corners`, value: [...corners, next] }];
-  if (closing) patch.push({ op: "remove", path: `/${base()}/walls/${closing}`, value: undefined }, { op: "add", path: `/${base()}/walls/${last}${next}`, value: survey.walls[closing] });
+  if (closing) patch.push({ op: "remove", path: `/${base()}/walls/${closing}` }, { op: "add", path: `/${base()}/walls/${last}${next}`, value: survey.walls[closing] });
   await send(`${base()}/corners`, patch, `corner ${next} added`, "");
 }
 
@@ -120,9 +121,10 @@ function nextLetter(corners) {
 export async function oneCornerLess() {
   const survey = surveyNow(), corners = cornersOf(survey);
   const gone = corners[corners.length - 1];
+  /** @type {any[]} */
   const patch = [{ op: "replace", path: `/${base()}/corners`, value: corners.slice(0, -1) }];
-  for (const kind of ["walls", "ties"]) for (const pair of Object.keys(survey[kind] || {})) if (ends(pair).includes(gone)) patch.push({ op: "remove", path: `/${base()}/${kind}/${pair}`, value: undefined });
-  for (const kind of ["square", "angles", "heights"]) if (survey[kind]?.[gone] !== undefined) patch.push({ op: "remove", path: `/${base()}/${kind}/${gone}`, value: undefined });
+  for (const kind of ["walls", "ties"]) for (const pair of Object.keys(survey[kind] || {})) if (ends(pair).includes(gone)) patch.push({ op: "remove", path: `/${base()}/${kind}/${pair}` });
+  for (const kind of ["square", "angles", "heights"]) if (survey[kind]?.[gone] !== undefined) patch.push({ op: "remove", path: `/${base()}/${kind}/${gone}` });
   await send(`${base()}/corners`, patch, `corner ${gone} taken out`, "");
 }
 
@@ -130,9 +132,10 @@ export async function oneCornerLess() {
 export async function setSquare(corner, square) {
   const survey = surveyNow();
   const path = `${base()}/square/${corner}`;
+  /** @type {any[]} */
   const patch = survey.square ? [] : [{ op: "add", path: `/${base()}/square`, value: {} }];
   if (square) patch.push({ op: "add", path: `/${path}`, value: true });
-  else if (survey.square?.[corner] !== undefined) patch.push({ op: "remove", path: `/${path}`, value: undefined });
+  else if (survey.square?.[corner] !== undefined) patch.push({ op: "remove", path: `/${path}` });
   if (patch.length) await send(path, patch, `corner ${corner} ${square ? "is square" : "is not known to be square"}`, "");
 }
 
