@@ -7,12 +7,14 @@ walk, so the program's bound holds for all of those.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 
 from ortools.sat.python import cp_model
 
+from halfdrop.drapery.bolts.bound import bound
 from halfdrop.drapery.bolts.cut import BoltKind
 from halfdrop.drapery.bolts.greedy import Filled
 from halfdrop.drapery.bolts.task import Task
@@ -20,6 +22,8 @@ from halfdrop.drapery.bolts.task import Task
 #: More phases than these, or more variables, and the program is left alone: the quick plan and its bound stand.
 MOST_PHASES = 5
 MOST_VARIABLES = 12_000
+#: So few cuts are given a bolt each; so many bolts more than the first plan's are tried.
+_FEW, _MORE = 8, 4
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,7 @@ def solve(task: Task, start: list[Filled], most: int, effort: float) -> Solved |
     effort : float
         The solver's own measure of work, the same on every machine.
     """
-    bolts = _bolts(task, start, most)
+    bolts, enough = _bolts(task, start, most)
     size = len(bolts) * len(task.kinds) * max(1, len(task.phases))
     if len(task.phases) > MOST_PHASES or size > MOST_VARIABLES:
         return None
@@ -57,20 +61,35 @@ def solve(task: Task, start: list[Filled], most: int, effort: float) -> Solved |
     status = solver.solve(program.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    return Solved(program.plan(solver), program.lower(solver))
+    lower = program.lower(solver)
+    if enough is not None:
+        lower = min(
+            lower, bound(task, enough + 1)
+        )  # what plans of more bolts than the program has buy at least
+    return Solved(program.plan(solver), lower)
 
 
-def _bolts(task: Task, start: list[Filled], most: int) -> list[BoltKind]:
-    """Return the single bolts that a plan as cheap as the first may use."""
+def _bolts(task: Task, start: list[Filled], most: int) -> tuple[list[BoltKind], int | None]:
+    """Return single bolts for the program, and how many of a kind it has where a better plan might use more still.
+
+    Where bolts are paid whole, a plan as cheap as the first uses no more of a kind than its price pays. Else more bolts may save
+    a wait each: so many are tried that a plan of still more is known to buy no less, but only a few more than the first plan's.
+    """
+    cuts = sum(k.count for k in task.kinds)
     found: list[BoltKind] = []
+    enough: int | None = None
     for bolt in task.bolts:
         if bolt.count is not None:
-            found += [bolt] * min(bolt.count, sum(k.count for k in task.kinds))
-            continue
-        used = sum(1 for f in start if f.bolt == bolt)
-        enough = most // (task.room_of(bolt) + task.place) if task.rules.whole_bolts else len(start)
-        found += [bolt] * max(used, min(enough, len(start) + 1))
-    return found
+            found += [bolt] * min(bolt.count, cuts)
+        elif task.rules.whole_bolts:
+            found += [bolt] * min(cuts, most // (task.room_of(bolt) + task.place))
+        else:
+            number = cuts if cuts <= _FEW else len(start)
+            while number < min(cuts, len(start) + _MORE) and bound(task, number + 1) < most:
+                number += 1
+            found += [bolt] * number
+            enough = number if number < cuts else enough
+    return found, enough
 
 
 class _Program:
@@ -91,11 +110,10 @@ class _Program:
         self._demand()
         self._lots()
         self._alike()
-        self.unit = self._unit()
-        self.model.minimize(_sum(self.paid))
-
-    def _unit(self) -> int:
-        return 1 if self._odd() else self.task.sale
+        self.unit = 1 if self._odd() else self.task.sale
+        # Where a bolt more costs nothing in itself, as few as can be are begun for what is bought.
+        self.tied = 0 if self.task.place or self.task.rules.whole_bolts else len(bolts)
+        self.model.minimize(_sum(self.paid) * (self.tied + 1) + (_sum(self.used) if self.tied else 0))
 
     def _odd(self) -> bool:
         """Whether prices are counted in single steps: whole bolts, or bolts that end within a step of sale."""
@@ -227,8 +245,8 @@ class _Program:
 
     def lower(self, solver: cp_model.CpSolver) -> int:
         """Return the proven bound [steps]."""
-        bound = solver.best_objective_bound
-        return int(-(-(bound - 1e-6) // 1)) * self.unit
+        both = math.ceil(solver.best_objective_bound - 1e-6)
+        return -(-(both - self.tied) // (self.tied + 1)) * self.unit
 
     def plan(self, solver: cp_model.CpSolver) -> list[Filled]:
         """Return the plan found: each bolt's walk, then what lies anywhere."""
