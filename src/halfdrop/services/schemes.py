@@ -112,7 +112,7 @@ def accept_all(
     """Take a remedy of one finding after another, gravest first, until none is left to take.
 
     Of a finding's remedies the one that clears most is taken, then the least disturbing; nothing is taken out of a room
-    where anything else would do.
+    where anything else would do. A step that a later one makes idle (a chest moved, and then stood elsewhere) is dropped.
 
     Parameters
     ----------
@@ -123,7 +123,7 @@ def accept_all(
     """
     job.room_ids(room)
     document = _start(job, scheme, name)
-    state = job.under(scheme) if document is job.loaded.document else job.found
+    first = state = job.under(scheme) if document is job.loaded.document else job.found
     taken = Taken(scheme)
     hopeless: set[str] = set()
     while True:
@@ -140,11 +140,60 @@ def accept_all(
             hopeless.add(finding.id)
             continue
         best = min(offered, key=lambda r: (r.kind == "remove", -_clears(r, findings), r.disturbance))
-        document, state = _take(document, state, scheme, finding, best, taken)
+        taken.steps.append((finding, best))
+        state = state.after(best.patch)
         hopeless -= {f for f in hopeless if f.split("/", 1)[0] == finding.room}
     taken.left = tuple(findings)
+    taken.steps = without_idle(first.document, taken.steps)
+    for finding, remedy in taken.steps:
+        document = apply(document, add_step(document, scheme, step_of(finding, remedy)))
     taken.laid_anew = not _write(job, document)
     return taken
+
+
+#: Remedies whose title says where a thing ends, not how far it goes from where it was.
+_SAYS_WHERE = frozenset({"place", "remove", "size", "add", "anchor", "pad"})
+
+
+def without_idle(
+    document: dict[str, Any], steps: list[tuple[Finding, Remedy]]
+) -> list[tuple[Finding, Remedy]]:
+    """Return the steps less those that leave the rooms as they come out: what a step did, a later one does anew.
+
+    A step stays where a later one tells how far it moves the same thing, for that is from where the step put it.
+
+    Parameters
+    ----------
+    document : dict
+        The job before the first step.
+    """
+    kept, n = list(steps), 0
+    whole = _outcome(document, kept)
+    while n < len(kept):
+        things = _things(kept[n][1])
+        counted_on = any(r.kind not in _SAYS_WHERE and things & _things(r) for _, r in kept[n + 1 :])
+        fewer = kept[:n] + kept[n + 1 :]
+        if not counted_on and _outcome(document, fewer) == whole:
+            kept = fewer
+        else:
+            n += 1
+    return kept
+
+
+def _outcome(document: dict[str, Any], steps: Iterable[tuple[Finding, Remedy]]) -> dict[str, Any] | None:
+    """Return the rooms behind some steps; None where one of them cannot be done."""
+    for _, remedy in steps:
+        try:
+            document = apply(document, remedy.patch)
+        except InputError:
+            return None
+    rooms: dict[str, Any] = document["rooms"]
+    return rooms
+
+
+def _things(remedy: Remedy) -> set[str]:
+    """Return the pointers of the things a remedy touches: `/rooms/living/pieces/sofa`."""
+    return {"/".join(op["path"].split("/")[:5]) for op in remedy.patch}
 
 
 def _clears(remedy: Remedy, findings: Iterable[Finding]) -> int:
