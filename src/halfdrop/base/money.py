@@ -51,6 +51,13 @@ _EXAMPLE = "write an amount as $1,250.00, USD 1250 or 1250 EUR"
 _LONGEST = 40
 
 
+def _written(amount: Decimal, currency: str) -> str:
+    """Write an amount with its sign where its currency has one (`$83.60`), else with its code; `parse` reads it back."""
+    if currency in SYMBOLS:
+        return f"{'-' if amount < 0 else ''}{SYMBOLS[currency]}{abs(amount):f}"
+    return f"{currency} {amount:f}"
+
+
 def minor_digits(currency: str) -> int:
     """Return how many decimals an amount of this currency has (ISO 4217)."""
     if currency in _WITHOUT_MINOR.split():
@@ -85,7 +92,7 @@ class Money:
         if not self.amount.is_finite():
             raise ValueError(f"an amount must be finite, not {self.amount}")
         if not self.text:
-            object.__setattr__(self, "text", f"{self.currency} {self.amount:f}")
+            object.__setattr__(self, "text", _written(self.amount, self.currency))
 
     @classmethod
     def parse(cls, text: str) -> Money:
