@@ -6,7 +6,6 @@ import itertools
 import math
 from dataclasses import dataclass
 
-from halfdrop.base.errors import InputError
 from halfdrop.base.units import format_mass
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
@@ -88,10 +87,7 @@ def brackets_for(
     inset : float
         First bracket from the rod's end [m].
 
-    Raises
-    ------
-    InputError
-        Where even brackets side by side would not carry it.
+    Where even brackets side by side would not carry it, those of the spans are returned, and `holds` is False.
 
     Caution: into a stud or solid wall, or with a fixing rated for the load; the maker's figure goes before.
 
@@ -104,25 +100,23 @@ def brackets_for(
     inner = max(rod - 2 * inset, 0.0)
     count = max(2, math.ceil(inner / spacing - 1e-9) + 1)
     by_span = count
+    more = True
     while True:
         at = tuple(inset + inner * i / (count - 1) for i in range(count))
         load = max(_shares(at, rod, mass, rod_mass, stacks))
-        if load <= allowed + 1e-9:
+        if load <= allowed + 1e-9 or not more:
             break
-        count += 1
-        if count > _MOST:
-            raise InputError(
-                f"a rod of {say(rod)} carries {format_mass(mass + rod_mass, say.units)}; brackets that take "
-                f"{format_mass(allowed, say.units)} each are too few at {_MOST}",
-                hint="take brackets that carry more, and give their `capacity`",
-            )
+        if count == _MOST:  # more would not help: as many as the spans want, and `holds` is False
+            count, more = by_span, False
+        else:
+            count += 1
     working = Working("Brackets")
     working.step("by span", "rod between the outer brackets ÷ widest span, up, and one more",
                  f"{say(inner)} ÷ {say(spacing)}", f"{by_span}", rounding="up", source=say.cited(key))  # fmt: skip
     cited = say.cited(_LOAD) if capacity is None else "as its maker allows"
     working.step("by load", "as many as keep each within what it may carry, shut and drawn back",
                  f"{format_mass(mass + rod_mass, say.units)}; one takes {format_mass(allowed, say.units)}",
-                 f"{count}, the fullest carries {format_mass(load, say.units)}", source=cited)  # fmt: skip
+                 f"{count}, the fullest carries {format_mass(load, say.units)}" + ("" if more else ": too much"), source=cited)  # fmt: skip
     working.step("where", "evenly, from the left end", "", "; ".join(say(x) for x in at))
     return BracketsAnswer(at, inner / (count - 1), load, allowed, working)
 
