@@ -1,6 +1,12 @@
-"""Run every measurement."""
+"""Run every measurement, or those named: `python -m bench audit store`."""
 
-from bench import audit, rolls
+import importlib
+import pkgutil
+import sys
 
-audit.main()
-rolls.main()
+import bench
+
+for name in sys.argv[1:] or sorted(m.name for m in pkgutil.iter_modules(bench.__path__)):
+    module = importlib.import_module(f"bench.{name}")
+    if hasattr(module, "main"):
+        module.main()
