@@ -81,6 +81,10 @@ def test_the_seating_is_pulled_off_the_walls(page: Page, bench: Workbench) -> No
     until(lambda: page.locator("li.note", has_text="against the walls").count() == 0)
     title = bench.document(job)["schemes"]["by-the-fire"]["steps"][0]["title"]
     assert "off the wall" in title
+    page.keyboard.press("Control+z")
+    expect(page.locator(".strip .line")).to_contain_text(title)
+    page.wait_for_url(lambda url: "scheme=" not in url)
+    expect(page.locator("li.note", has_text="against the walls")).to_be_visible()
 
 
 def test_the_rug_the_client_keeps_is_layered(page: Page, bench: Workbench) -> None:

@@ -129,6 +129,8 @@ export async function refresh(revision, why) {
     const job = await get(`/api/jobs/${seg(id)}`);
     if (turn !== loading || state.place.job !== id) return;
     state.job = job;
+    const { scheme } = state.place;
+    if (scheme && !job.document.schemes?.[scheme] && !outbox.entries.some((e) => e.scheme === scheme)) return go({ scheme: null });
     tell({ kind: why, revision: job.revision });
     redraw();
   } catch (error) {

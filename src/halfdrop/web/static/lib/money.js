@@ -1,4 +1,10 @@
 // @ts-check
+/** A price as a remedy carries it, `USD 83.60`. @param {string} cost */
+export function priced(cost) {
+  const [currency, amount] = cost.split(" ");
+  return amount && /^[A-Z]{3}$/.test(currency) ? money({ amount, currency }) : cost;
+}
+
 /** A sum of the server's as a person writes it. @param {{amount: string, currency: string} | null | undefined} money */
 export function money(money) {
   if (!money) return "";

@@ -23,9 +23,9 @@ export class Drawing {
 
   /**
    * Put a drawing in its place.
-   * @param {Element} host @param {any} data
+   * @param {Element} host @param {any} data @param {string[]} [without] layers left out
    */
-  show(host, data) {
+  show(host, data, without = []) {
     const svg = parseSvg(data.svg);
     svg.removeAttribute("width");
     svg.removeAttribute("height");
@@ -34,7 +34,7 @@ export class Drawing {
     svg.querySelector("title")?.remove();
     svg.querySelector(":scope > rect.f-paper")?.remove();
     for (const group of svg.querySelectorAll(":scope > g[data-layer]")) {
-      if (OURS.includes(/** @type {SVGGElement} */ (group).dataset.layer || "")) group.remove();
+      if ([...OURS, ...without].includes(/** @type {SVGGElement} */ (group).dataset.layer || "")) group.remove();
     }
     this.key = [...svg.querySelectorAll(':scope > g[data-layer="A-ANNO-TEXT"]:not([data-path])')].flatMap(keyOf);
     host.replaceChildren(svg);

@@ -23,7 +23,7 @@ const clock = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short
 
 export function history() {
   const undone = new Set(revisions.filter((r) => r.kind === "undo").map((r) => r.undoes));
-  return html`<details class="history" ?open=${open} @toggle=${(/** @type {any} */ e) => { open = e.target.open; loadHistory(); }}>
+  return html`<details class="history" ?open=${open} @toggle=${(/** @type {any} */ e) => { open = e.target.open; if (open) e.target.scrollIntoView({ block: "start" }); loadHistory(); }}>
     <summary>History</summary>
     <ol>${revisions.map((r) => html`<li><span class="num small quiet">${r.revision}</span><span>${r.message || r.kind}<span class="small quiet"> · ${clock.format(new Date(r.time))}, ${r.author}</span></span>
       ${r.revision > 1 && r.kind !== "undo" && !undone.has(r.revision) ? html`<button class="word small" aria-label=${`Take back: ${r.message}`} @click=${() => turnBack("undo", r.revision)}>take back</button>` : nothing}</li>`)}</ol>

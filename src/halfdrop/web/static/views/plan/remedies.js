@@ -2,7 +2,7 @@
 /** A finding's remedies: proven by the server, drawn in slate before they are taken. */
 import { finished, post } from "../../api.js";
 import { freeId, html, nothing } from "../../lib/html.js";
-import { money } from "../../lib/money.js";
+import { priced } from "../../lib/money.js";
 import { faulted, go, redraw, state } from "../../state.js";
 import { dropPreview, keep, preview, roomPath, sheet } from "./sheet.js";
 
@@ -74,12 +74,6 @@ function named(event) {
   if (!name) return;
   const id = freeId(name, Object.keys(state.job.document.schemes || {}));
   take(naming.finding, naming.remedy, id, name);
-}
-
-/** @param {string} cost as the server writes it: `USD 83.60` */
-function priced(cost) {
-  const [currency, amount] = cost.split(" ");
-  return amount ? money({ amount, currency }) : cost;
 }
 
 /** @param {any} finding @param {any} remedy */

@@ -8,7 +8,7 @@ import { history, loadHistory } from "./history.js";
 import { inReadingOrder, notes, place } from "./notes.js";
 import { drawOver, marksOf } from "./overlay.js";
 import { openPutIn, putIn } from "./putin.js";
-import { drawing, dropPreview, load, noteNow, paper, pickNote, sheet, thingNow } from "./sheet.js";
+import { drawing, dropPreview, load, noteNow, paper, pickNote, pickThing, sheet, thingNow } from "./sheet.js";
 import { slip } from "./slip.js";
 
 /** @type {any} the view or preview whose ink is on the sheet */
@@ -60,7 +60,7 @@ function render() {
 function focused(event) {
   const group = /** @type {Element} */ (event.target).closest("g.thing");
   const path = group && /** @type {SVGGElement} */ (group).dataset.path;
-  if (path && sheet.thing !== path && group.matches(":focus-visible")) import("./sheet.js").then((s) => s.pickThing(path));
+  if (path && sheet.thing !== path && group.matches(":focus-visible")) pickThing(path);
 }
 
 function drawn() {

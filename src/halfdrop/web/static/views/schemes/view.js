@@ -2,6 +2,7 @@
 /** Schemes side by side: each room drawn, what each changes, what it leaves open, what it costs. */
 import { get, query, seg } from "../../api.js";
 import { freeId, html, nothing } from "../../lib/html.js";
+import { priced } from "../../lib/money.js";
 import { edit, faulted, hashOf, redraw, say, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
 
@@ -78,7 +79,7 @@ function column(row, found) {
     </dl>
     ${asFound ? html`<p class="small quiet">Every room of the job is counted; the drawing is of one.</p>` : html`
       <p class="prose">${scheme.steps.length ? `Clears ${count(cleared, "note")}${brought ? `, brings ${brought}` : ""}.` : "Nothing changed yet."}</p>
-      <ol class="steps">${scheme.steps.map((/** @type {any} */ s) => html`<li>${s.title}${s.cost ? html` <span class="num quiet">${s.cost}</span>` : nothing}</li>`)}</ol>
+      <ol class="steps">${scheme.steps.map((/** @type {any} */ s) => html`<li>${s.title}${s.cost ? html` <span class="num quiet">${priced(s.cost)}</span>` : nothing}</li>`)}</ol>
       <p class="ways">${removing === row.scheme ? html`<span>Remove it?</span><button class="word" @click=${() => remove(row.scheme)}>Remove</button><button class="word" @click=${() => { removing = ""; redraw(); }}>Keep</button>` : html`<a class="word" href=${hashOf({ view: "plan", scheme: row.scheme })}>Open it</a><button class="word" aria-label=${`Remove ${scheme.name}`} @click=${() => { removing = row.scheme; redraw(); }}>Remove</button>`}</p>`}
   </li>`;
 }
@@ -104,7 +105,7 @@ function drawn() {
     if (!view || /** @type {any} */ (host).shown === view) continue;
     const drawing = drawings.get(scheme) || new Drawing();
     drawings.set(scheme, drawing);
-    drawing.show(host, { ...view, things: [] });
+    drawing.show(host, { ...view, things: [] }, ["A-ANNO-DIMS"]);
     /** @type {any} */ (host).shown = view;
   }
 }

@@ -157,7 +157,7 @@ function render() {
   const name = state.job?.document.rooms[state.place.room || ""]?.name || "";
   return html`<div class="survey-sheet">
     <section class="outline" aria-label=${`Outline of the ${name.toLowerCase()}`}><div id="survey-drawing"></div></section>
-    <aside class="tape" aria-label="Measures">
+    <aside class="measures" aria-label="Measures">
       <h1>${name}, survey</h1>
       ${verdict()}
       ${walk(survey)}
