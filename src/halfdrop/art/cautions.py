@@ -9,7 +9,8 @@ from halfdrop.practice.words import Words
 
 #: General cautions that belong to fixing anything to a wall.
 _ALWAYS = ("drilling", "lead", "asbestos", "ladders")
-_OVER_A_SLEEPER = frozenset({"headboard", "bed", "cot", "crib", "sofa"})
+#: Below these people sleep or sit with their heads under the work.
+OVER_PEOPLE = frozenset({"headboard", "bed", "cot", "sofa"})
 
 
 def hanging_cautions(
@@ -44,7 +45,7 @@ def hanging_cautions(
         "sound wall; the maker's figure goes before, and where the wall is doubtful a builder looks at it. "
         "Pull down on each fixing before the work hangs on it."
     ]
-    if below in _OVER_A_SLEEPER:
+    if below in OVER_PEOPLE:
         said.append(
             "Over a bed or a seat: nothing heavy and no glass hangs where people sleep or sit with their heads under it, and "
             "nothing at all within reach of a cot or a crib. What does hang there hangs from two fixings, each able to carry the "

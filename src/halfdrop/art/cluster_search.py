@@ -110,7 +110,7 @@ def _places(task: Task, placed: Array, work: Work) -> Array:
         xs += [task.blocked[:, 2], task.blocked[:, 0] - w]
         ys += [task.blocked[:, 3], task.blocked[:, 1] - h]
     x, y = (m.ravel() for m in np.meshgrid(_distinct(xs), _distinct(ys)))
-    places = np.column_stack((x, y, x + w, y + h))
+    places: Array = np.column_stack((x, y, x + w, y + h))
     wall = task.wall
     keep = (x >= wall[0] - _EPS) & (y >= wall[1] - _EPS)
     keep &= (places[:, 2] <= wall[2] + _EPS) & (places[:, 3] <= wall[3] + _EPS)

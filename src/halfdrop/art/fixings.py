@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal, get_args
 
@@ -64,6 +65,11 @@ class Fixing:
         """Whether it may carry what it has to."""
         return self.factor >= 1 - 1e-9
 
+    @property
+    def said(self) -> str:
+        """The factor, rounded down to one digit."""
+        return f"{math.floor(self.factor * 10 + 1e-6) / 10:.1f}"
+
 
 @dataclass(frozen=True)
 class FixingAnswer:
@@ -125,6 +131,7 @@ def fixings_for(
     *,
     pull: float = 1.0,
     rated: tuple[float, Rating] | None = None,
+    over_people: bool = False,
 ) -> FixingAnswer:
     """Return the fixings that hold a work in a wall.
 
@@ -140,6 +147,8 @@ def fixings_for(
         Pull on one hook ÷ weight, from `Hang.pull`.
     rated : (float, str), optional
         The load of the fixing at hand [kg] and what that figure is; then only that one is judged.
+    over_people : bool
+        Whether people sleep or sit under it; then each fixing has to carry the whole.
 
     Raises
     ------
@@ -157,6 +166,8 @@ def fixings_for(
             f"the work weighs {mass:g} kg; allowed is above 0", hint="weigh it, or leave the mass out"
         )
     say = Words(practice)
+    if over_people:
+        pull = max(pull, 1.0)
     load = mass * pull
     if rated is not None:
         one = working_load(*rated, practice)
@@ -165,12 +176,13 @@ def fixings_for(
         found = sorted(_known(wall, load, practice), key=lambda f: (f.working, f.name))
     choice = next((f for f in found if f.holds), None)
     working = Working("Fixing")
-    working.step("pull on one hook", "mass × pull on one hook ÷ weight",
+    what = "the whole, since people are under it" if over_people else "pull on one hook ÷ weight"
+    working.step("pull on one hook", f"mass × {what}",
                  f"{format_mass(mass, say.units)} × {pull:.3f}", format_mass(load, say.units))  # fmt: skip
     for fixing in found:
         working.step(fixing.name, "what it may carry ÷ pull", f"{format_mass(fixing.working, say.units)} ÷ "
-                     f"{format_mass(load, say.units)}", f"{fixing.factor:.1f}" + ("" if fixing.holds else ": too weak"),
-                     rounding="to one digit", source=_source(fixing, rated, say))  # fmt: skip
+                     f"{format_mass(load, say.units)}", fixing.said + ("" if fixing.holds else ": too weak"),
+                     rounding="down, to one digit", source=_source(fixing, rated, say))  # fmt: skip
     notes = _WALL_NOTES.get(wall, ())
     if choice is None:
         most = f"{format_mass(found[-1].working, say.units, round_to='down')} at most"

@@ -83,7 +83,7 @@ def framed_all_in(width: float, height: float, practice: Practice) -> MassAnswer
     working = Working("Mass by size alone")
     working.step("mass", "width × height × least to most of a framed print",
                  f"{area:.3f} m² × {practice.number(LOW):g} to {practice.number(HIGH):g} kg/m²",
-                 f"{format_mass(least, say.units)} to {format_mass(most, say.units)}; the most is taken",
+                 f"{format_mass(least, say.units)} to {format_mass(most, say.units, round_to='up')}; the most is taken",
                  rounding="up, so that the fixing holds", source=say.cited(LOW, HIGH))  # fmt: skip
     return MassAnswer(most, least, working)
 
@@ -146,5 +146,11 @@ def built_up(
                  f"{area:.3f} m² × {practice.number(BACKING):g} kg/m²", format_mass(backing, say.units),
                  source=say.cited(BACKING))  # fmt: skip
     total = frame + sheet + backing
-    working.step("mass", "sum", "", format_mass(total, say.units), rounding="to what is printed only")
+    working.step(
+        "mass",
+        "sum",
+        "",
+        format_mass(total, say.units, round_to="up"),
+        rounding="up, so that the fixing holds",
+    )
     return MassAnswer(total, total, working)

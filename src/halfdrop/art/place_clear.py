@@ -112,7 +112,8 @@ def place_clear(
         parts = [f"{say(abs(dx))} to the {'right' if dx > 0 else 'left'}"] if abs(dx) > SAME else []
         parts += [f"{say(abs(dy))} {'up' if dy > 0 else 'down'}"] if abs(dy) > SAME else []
         note = (
-            f"The {group.layout} is moved {' and '.join(parts)} from its middle, to be clear of what is there.",
+            f"The {group.layout} is moved {' and '.join(parts)} from where it was wanted, to be clear of what is there; its middle is at "
+            f"{say(group.box.center[1] + dy)}.",
         )
         group.working.step("moved clear", "the shortest way to where every frame is clear",
                            f"{say(clear)} from fittings, {say(edge)} from the wall's ends and the ceiling",

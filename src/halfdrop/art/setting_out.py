@@ -78,7 +78,12 @@ def hook_points(name: str, frame: Rect, hang: Hang) -> tuple[HookPoint, ...]:
 
 
 def two_numbers(
-    points: tuple[HookPoint, ...], practice: Practice, *, edge: Edge = "left", wall: float | None = None
+    points: tuple[HookPoint, ...],
+    practice: Practice,
+    *,
+    edge: Edge = "left",
+    wall: float | None = None,
+    of: str = "wall",
 ) -> tuple[tuple[TwoNumbers, ...], Working]:
     """Return the two numbers of each hook, rounded once.
 
@@ -92,6 +97,8 @@ def two_numbers(
         The end of the wall that is taped from.
     wall : float, optional
         Width of the wall [m]; needed from the right.
+    of : str
+        What is taped along instead of the wall, such as "sofa"; `wall` is then its width, and x runs from its left end.
 
     Raises
     ------
@@ -102,7 +109,7 @@ def two_numbers(
     """
     if edge == "right" and wall is None:
         raise InputError(
-            "numbers from the right need the width of the wall",
+            f"numbers from the right need the width of the {of}",
             hint="give `--wall-width`, or tape from the left",
         )
     say = Words(practice)
@@ -114,7 +121,7 @@ def two_numbers(
         x = point.x if edge == "left" or wall is None else wall - point.x
         numbers = TwoNumbers(point.name, _rounded(x, step), _rounded(point.y, step), say(x), say(point.y))
         found.append(numbers)
-        working.step(point.name, f"from the {edge} end of the wall; from the floor", f"{x:.4f} m; {point.y:.4f} m",
+        working.step(point.name, f"from the {edge} end of the {of}; from the floor", f"{x:.4f} m; {point.y:.4f} m",
                      f"{numbers.said_edge}; {numbers.said_floor}",
                      rounding=f"to the nearest {finest}, once, at the end")  # fmt: skip
     return tuple(found), working

@@ -26,7 +26,8 @@ PLACES = {
     "shopping": Place(
         "shopping", "shopping", "List what a scheme of JOB buys, moves and lets go, with prices."
     ),
-    "takeoff": Place("takeoff", "takeoff", "Count what JOB takes: rolls of paper, cans of paint, rugs."),
+    "takeoff": Place("takeoff", "takeoff", "Count what JOB takes: paper, paint, cloth, rods, rugs and pads."),
+    "hang": Place("hang", "hang", "Say how high art hangs and where its hooks go, from numbers alone."),
     "plan": Place("plan", "plan", "Draw a room of JOB to scale, with its findings as margin notes."),
     "book": Place("book", "book", "Bind JOB into one PDF for the client."),
     "explain": Place("reference", "explain", "Tell the story of a rule; without one, list them all."),

@@ -1,0 +1,232 @@
+"""`halfdrop hang`: where a work or a group hangs and where its hooks go, from numbers alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any, TypeVar, get_args
+
+import click
+
+from halfdrop.art import Below, Rect, Work
+from halfdrop.art.fixings import Rating, Wall
+from halfdrop.art.mass import Glazing
+from halfdrop.base.errors import InputError, UsageError, did_you_mean
+from halfdrop.base.units import Length, Mass, parse_size
+from halfdrop.cli.options import json_option
+from halfdrop.cli.talk import say_json, say_table
+from halfdrop.practice import SETS, load_practice
+from halfdrop.services.hanging import hang as hang_works
+from halfdrop.services.hanging_types import Ask, Hanging, HangReport, Layout, hung_said
+
+_BELOW = get_args(Below)
+T = TypeVar("T")
+
+
+def _typed(name: str, read: Callable[[str], T]) -> Callable[[str], T]:
+    """Return a reader for an option: what cannot be read is a fault of the call, with its hint."""
+
+    def convert(text: str) -> T:
+        try:
+            return read(text)
+        except InputError as error:
+            raise UsageError(error.message, hint=error.hint) from None
+
+    convert.__name__ = name
+    return convert
+
+
+def _piece(text: str) -> tuple[float, str]:
+    """Read `34 in sofa`: how high the top of what stands below is."""
+    measure, _, kind = text.strip().rpartition(" ")
+    if kind not in _BELOW:
+        raise InputError(f"`{text}` does not end in what stands below", hint=did_you_mean(kind, _BELOW))
+    return Length.parse(measure), kind
+
+
+def _frame(text: str) -> Work:
+    """Read `24x30 in` or `heron 24x30 in`: a name, where there is one, and width x height."""
+    found = re.fullmatch(r"\s*(?:([^\W\d][^=]*?)\s+)?(\d.*)", text)
+    if found is None:
+        raise InputError(f"`{text}` is no frame", hint="write it like 24x30 in, or heron 24x30 in")
+    width, height = parse_size(found[2])
+    return Work(found[1] or "", float(width), float(height))
+
+
+def _obstacle(text: str) -> tuple[str, Rect]:
+    """Read `thermostat 5x5 in at 62x56 in`: its size, and where its middle is: from the left, above the floor."""
+    found = re.fullmatch(r"\s*([^\W\d][^\d]*?)\s+(\d.*?)\s+at\s+(.+)", text)
+    if found is None:
+        raise InputError(f"`{text}` is not clear", hint="write it like thermostat 5x5 in at 62x56 in")
+    (width, height), (x, y) = parse_size(found[2]), parse_size(found[3])
+    return found[1], Rect.about((float(x), float(y)), float(width), float(height))
+
+
+def _rated(text: str) -> tuple[float, Rating]:
+    """Read `50 lb printed`: the load of a fixing and what that figure is."""
+    measure, _, what = text.strip().rpartition(" ")
+    for rating in get_args(Rating):
+        if what == rating:
+            return Mass.parse(measure), rating
+    raise InputError(
+        f"`{text}` does not say what its load is",
+        hint="write it like 50 lb printed, 50 lb working or 200 lb ultimate",
+    )
+
+
+_LENGTH, _MASS = _typed("length", Length.parse), _typed("mass", Mass.parse)
+
+
+@click.command()
+@click.option(
+    "--frame",
+    "frames",
+    type=_typed("frame", _frame),
+    multiple=True,
+    required=True,
+    metavar="[NAME] SIZE",
+    help="Width x height of a frame; once for each work.",
+)
+@click.option(
+    "--layout",
+    type=click.Choice(get_args(Layout)),
+    default="row",
+    show_default=True,
+    help="How several works hang.",
+)
+@click.option("--columns", type=click.IntRange(1), help="Of a grid.")
+@click.option("--gap", type=_LENGTH, help="Between frames; practice's without it.")
+@click.option(
+    "--candidates",
+    type=click.IntRange(1, 12),
+    default=3,
+    show_default=True,
+    help="How many clusters to show.",
+)
+@click.option("--seed", type=int, default=0, show_default=True, help="Another seed, other clusters.")
+@click.option(
+    "--above",
+    type=_typed("piece", _piece),
+    metavar="HEIGHT PIECE",
+    help=f"Top of what stands below: {', '.join(_BELOW)}.",
+)
+@click.option("--piece-width", "--sofa", type=_LENGTH, help="Width of what stands below.")
+@click.option("--gap-over", type=_LENGTH, help="From its top to the frame; practice's without it.")
+@click.option("--center", type=_LENGTH, help="Height of the middle; practice's without it.")
+@click.option("--seated", is_flag=True, help="People mostly sit in this room.")
+@click.option("--wall-width", type=_LENGTH, help="Of the free wall; numbers then run from its end.")
+@click.option(
+    "--at", type=_LENGTH, help="Middle of the group from the wall's left end; the wall's middle without it."
+)
+@click.option(
+    "--from",
+    "edge",
+    type=click.Choice(["left", "right"]),
+    default="left",
+    show_default=True,
+    help="The end taped from.",
+)
+@click.option("--ceiling", type=_LENGTH, help="Height of the ceiling.")
+@click.option(
+    "--clear-of",
+    "obstacles",
+    type=_typed("fitting", _obstacle),
+    multiple=True,
+    metavar="NAME SIZE at X x Y",
+    help="A switch, thermostat or sconce; once for each.",
+)
+@click.option("--wire-drop", type=_LENGTH, help="Top of the frame to the wire, pulled up taut.")
+@click.option("--hangers", type=_LENGTH, help="Between the two hangers or rings.")
+@click.option("--hangers-down", type=_LENGTH, help="Hangers below the top of the frame.")
+@click.option("--wire", type=_LENGTH, help="Length of the wire from hanger to hanger, taut.")
+@click.option("--rings", is_flag=True, help="Two rings straight on two hooks, without a wire.")
+@click.option("--hooks", type=click.IntRange(1, 2), help="One or two; by width and mass without it.")
+@click.option("--hook-spacing", type=_LENGTH, help="Between two hooks.")
+@click.option("--mass", type=_MASS, help="Of each work; estimated from its size without it.")
+@click.option("--glazing", type=click.Choice(get_args(Glazing)), help="For the mass, where it is not given.")
+@click.option(
+    "--wall",
+    type=click.Choice(get_args(Wall)),
+    default="plasterboard",
+    show_default=True,
+    help="What the hooks go into.",
+)
+@click.option(
+    "--rated",
+    type=_typed("load", _rated),
+    metavar="LOAD WHAT",
+    help="The fixing at hand: `50 lb printed`, `working` or `ultimate`.",
+)
+@click.option(
+    "--set",
+    "set_",
+    type=click.Choice(list(SETS)),
+    default="us",
+    show_default=True,
+    help="Which practice values.",
+)
+@json_option
+def hang(
+    frames: tuple[Work, ...],
+    above: tuple[float, str] | None,
+    edge: str,
+    wire_drop: float | None,
+    hangers_down: float | None,
+    set_: str,
+    as_json: bool,
+    **rest: Any,
+) -> None:
+    """Say how high a work or a group hangs and where its hooks go, with the working.
+
+    Two numbers a hook: from a fixed end, and from the floor. Nothing is read from a job file.
+
+    \b
+    Examples:
+      halfdrop hang --frame '24x30 in' --wire-drop '3 in' --wall-width '12 ft'
+      halfdrop hang --frame '56x36 in' --above '34 in sofa' --sofa '84 in' --rings --hangers '40 in' --hangers-down '4 in'
+      halfdrop hang --frame '24x24 in' --hangers '18 in' --hangers-down '8 in' --wire '20 in' --hooks 1 --at '5 ft'
+      halfdrop hang --layout cluster --frame 'heron 24x30 in' --frame '16x20 in' --frame '11x14 in' \\
+          --wall-width '12 ft' --clear-of 'thermostat 5x5 in at 72x57 in'
+    """  # fmt: skip
+    top, below = above if above else (None, None)
+    works = tuple(
+        Work(w.name or (f"work {n}" if len(frames) > 1 else "work"), w.width, w.height)
+        for n, w in enumerate(frames, 1)
+    )
+    asked = Ask(works, top=top, below=below, edge="right" if edge == "right" else "left", drop=wire_drop,
+                down=hangers_down, **rest)  # fmt: skip
+    report = hang_works(asked, load_practice(set_))
+    if as_json:
+        say_json(report.to_json())
+        return
+    for n, answer in enumerate(report.answers, 1):
+        if len(report.answers) > 1:
+            click.echo(f"{'' if n == 1 else chr(10)}Way {n} of {len(report.answers)}")
+        _say(report, answer, whole=n == 1)
+    if len(report.answers) > 1:
+        click.echo("\nThe working above is of way 1; `--json` has it of each.")
+    click.echo()
+    for caution in report.cautions:
+        click.echo(click.wrap_text(f"check:  {caution}", 100, subsequent_indent="        "))
+
+
+def _say(report: HangReport, answer: Hanging, whole: bool) -> None:
+    """Print one answer: the works, the two numbers of each hook, what is to know; where `whole`, the working."""
+    say_table(
+        [hung_said(w, report.practice) for w in answer.works],
+        ("work", "frame", "left side", "bottom", "mass", "fixing"),
+    )
+    hooks = [[h.name, h.said_edge, h.said_floor] for w in answer.works for h in w.hooks]
+    if hooks:
+        click.echo()
+        say_table(hooks, ("hook", f"from the {report.edge}", "from the floor"))
+    for note in answer.notes:
+        click.echo(click.wrap_text(f"note:   {note}", 100, subsequent_indent="        "))
+    for working in answer.workings if whole else ():
+        click.echo(f"\n{working.title}")
+        for step in working.steps:
+            made = " = ".join(part for part in (step.formula, step.values) if part)
+            click.echo(f"  {step.what}: {made} → {step.result}")
+            for said in (step.rounding, step.source):
+                if said:
+                    click.echo(f"      {said}")
