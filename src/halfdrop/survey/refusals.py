@@ -13,10 +13,10 @@ from halfdrop.job.model import Survey
 from halfdrop.survey.approximate import Found
 from halfdrop.survey.extra import checking_measure, holding_measures
 from halfdrop.survey.measures import Levels, pair_name, wall_name
-from halfdrop.survey.network import Adjustment, Floats, Network
+from halfdrop.survey.network import Adjustment, Floats, Network, settle
 from halfdrop.survey.outline import crossings, interior_angles, signed_area, spans_inside
 from halfdrop.survey.snooping import Snooped, passes
-from halfdrop.survey.words import joined, name_of
+from halfdrop.survey.words import joined, name_of, size
 
 #: A corner less certain than this along some direction counts as not determined [m].
 FLOATS = 0.5
@@ -129,6 +129,25 @@ class Refusals:
             raise InputError(
                 f"the outline crosses itself: walls {walls} cross", at=At(path="survey"), hint=hint
             )
+
+    def contradicted(self, xy: Floats) -> InputError:
+        """Return the error of measures that no outline fits: which of them the nearest outline misses, and by how much."""
+        near = settle(self.network, xy, scales=(3.0,))
+        missed = self.network.residuals(near)
+        share = np.abs(missed / self.network.sigmas)
+        far = [int(k) for k in np.argsort(-share, kind="stable")[:3] if share[k] > 5]
+        said = [
+            f"{name_of(o)} by {size(abs(float(missed[k])), o, self.units)}"
+            for k in far
+            for o in (self.network.observations[k],)
+        ]
+        nearest = f"; the nearest one misses {joined(said)}" if said else ""
+        again = joined([name_of(self.network.observations[k]) for k in far]) if far else "the walls"
+        return InputError(
+            f"the measures contradict each other: no outline fits them{nearest}",
+            at=At(path="survey"),
+            hint=f"tape again: {again}, and the tapes beside them; look for a figure written down wrong",
+        )
 
     def gaping(self) -> InputError | None:
         """Return the error of a span that is longer than a way round it; None where there is none."""

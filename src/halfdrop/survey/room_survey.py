@@ -63,7 +63,9 @@ def adjust_survey(survey: Survey, practice: Practice | None = None) -> SurveyRes
     network = network_of(survey, levels)
     if not network.observations:
         a, b = survey.corners[:2]
-        raise InputError("nothing is measured yet", at=At(path="survey"), hint=f"tape the first wall, {a} to {b}")
+        raise InputError(
+            "nothing is measured yet", at=At(path="survey"), hint=f"tape the first wall, {a} to {b}"
+        )
     refusals = Refusals(survey, units, network, levels)
     found = find_outline(network, levels.test.chi_limit(max(network.freedom, 1)))
     refusals.refuse_loose(found.xy)
@@ -73,7 +75,7 @@ def adjust_survey(survey: Survey, practice: Practice | None = None) -> SurveyRes
     try:
         snooped = snoop(network, found.xy, levels.test)
     except UnsettledError as error:
-        raise refusals.gaping() or InputError(error.message, at=At(path="survey"), hint=error.hint) from error
+        raise refusals.gaping() or refusals.contradicted(found.xy) from error
     except LooseError as error:
         raise refusals.floating(found.xy) from error
     refusals.refuse_open(snooped)

@@ -13,6 +13,8 @@ from halfdrop.survey.traverse import Closure
 
 #: Two expected readings nearer than this many of their standard errors cannot be told apart.
 _TELLABLE = 3.0
+#: More measures than these are counted, not named.
+MANY = 6
 
 
 def name_of(observation: Observation) -> str:
@@ -95,9 +97,33 @@ def extra_words(
             fault = f"{name_of(observation)}, {error_of(suspect, observation, units)}"
             parts.append(f"near {near}, the fault is in {fault}")
         else:
-            parts.append(f"near {near}, it is in {joined([name_of(observations[r]) for r in rows], 'or')}")
+            parts.append(
+                f"near {near}, it is in {_any_of([name_of(observations[r]) for r in rows], suspects)}"
+            )
     doubt = "" if candidate.chance >= 0.5 else " One more measure alone may not settle it."
     return f"{verb.format(pair)}. If it reads {'; '.join(parts)}.{doubt}"
+
+
+def _any_of(names: Sequence[str], suspects: Sequence[Explanation]) -> str:
+    """Return which of the suspects are meant: by name, or as the others where they are most of many."""
+    if len(names) > MANY and len(names) < len(suspects):
+        return f"one of the other {len(names)}"
+    return joined(names, "or")
+
+
+def which(names: Sequence[str], count: int) -> str:
+    """Return which measures one of is wrong: `which of all 14`, or `which: wall AB or tie AC`.
+
+    Parameters
+    ----------
+    names : sequence of str
+        The suspects.
+    count : int
+        How many measures there are.
+    """
+    if len(names) > MANY and len(names) == count:
+        return f"which of all {count}"
+    return f"which: {joined(names, 'or')}"
 
 
 def misclosure_words(
@@ -129,10 +155,10 @@ def misclosure_words(
         rest = _agree(adjustment) if adjustment.freedom else "Nothing checks the measures that are left."
         out.append(f"Set aside: {gone}. {rest}")
     else:
-        sure = joined([name_of(names[e.row]) for e in snooped.suspects], "or")
+        sure = which([name_of(names[e.row]) for e in snooped.suspects], len(names))
         out.append(
             f"The measures disagree by {adjustment.s0:.1f} times their standard error."
-            f" One is wrong, and they cannot say which: {sure}."
+            f" One is wrong, and they cannot say {sure}."
         )
         if snooped.excluded:
             out.append(f"Set aside: {joined([_gone(e, names, units) for e in snooped.excluded])}.")
