@@ -101,57 +101,45 @@ class Machine(RuleBasedStateMachine):
         assert done.merged == (base < head)
         self.model.keep("edit", author, place, f"{value} in")
 
-    def _take_back(self, kind: str, number: int, author: str) -> None:
+    def _take_back(self, kind: str, number: int, author: str, *, named: bool) -> None:
+        """Take a revision back, by its number or as the one the store must choose by itself."""
         act = self.opened.undo if kind == "undo" else self.opened.redo
-        _, _, place, _ = self.model.what[number - 1]
-        wanted_kind = self.model.what[number - 1][0]
-        if (
-            wanted_kind == "begun"
-            or (wanted_kind == "undo") != (kind == "redo")
-            or not self.model.live(number)
-        ):
+        asked = number if named else None
+        was, _, place, _ = self.model.what[number - 1]
+        if was == "begun" or (was == "undo") != (kind == "redo") or not self.model.live(number):
             with pytest.raises(InputError):
-                act(self.id, number, author=author)
+                act(self.id, asked, author=author)
         elif self.model.touched_since(number, place or ""):
             with pytest.raises(Conflict):
-                act(self.id, number, author=author)
+                act(self.id, asked, author=author)
         else:
-            assert act(self.id, number, author=author).undoes == number
+            assert act(self.id, asked, author=author).undoes == number
             self.model.keep(kind, author, place or "", self.model.states[number - 2][place or ""], number)
 
     @rule(author=people, kind=st.sampled_from(["undo", "redo"]), back=st.integers(0, 6))
     def take_back(self, author: str, kind: str, back: int) -> None:
         """Undo or redo a revision by its number."""
-        self._take_back(kind, max(1, len(self.model.what) - back), author)
+        self._take_back(kind, max(1, len(self.model.what) - back), author, named=True)
 
-    @rule(author=people)
-    def undo(self, author: str) -> None:
-        """Undo the author's latest that stands."""
-        own = [
-            k
-            for k, (kind, by, _, _) in enumerate(self.model.what, 1)
-            if by == author and kind not in ("begun", "undo")
-        ]
-        standing = [k for k in own if self.model.live(k)]
-        if not standing:
+    @rule(author=people, kind=st.sampled_from(["undo", "redo"]), times=st.integers(1, 3))
+    def step(self, author: str, kind: str, times: int) -> None:
+        """Undo the author's latest that stands; redo the latest undo, if nothing was done since."""
+        for _ in range(times):
+            own = [
+                (k, was)
+                for k, (was, by, _, _) in enumerate(self.model.what, 1)
+                if by == author and was != "begun" and self.model.live(k)
+            ]
+            if kind == "undo":
+                choice = [k for k, was in own if was != "undo"][-1:]
+            else:
+                choice = [k for k, was in [one for one in own if one[1] != "redo"][-1:] if was == "undo"]
+            if choice:
+                self._take_back(kind, choice[0], author, named=False)
+                continue
+            act = self.opened.undo if kind == "undo" else self.opened.redo
             with pytest.raises(InputError, match="nothing"):
-                self.opened.undo(self.id, author=author)
-            return
-        before = len(self.model.what)
-        self._take_back("undo", standing[-1], author)
-        if len(self.model.what) > before:
-            self.opened_matches()
-            self._drop_last_and_do_by_author(author, standing[-1])
-
-    def _drop_last_and_do_by_author(self, author: str, number: int) -> None:
-        """Take the undo back by redo and do it again without a number: it must choose the same revision."""
-        undo = len(self.model.what)
-        self._take_back("redo", undo, author)
-        redone = len(self.model.what)
-        done = self.opened.undo(self.id, author=author)
-        assert done.undoes == redone
-        _, _, place, _ = self.model.what[number - 1]
-        self.model.keep("undo", author, place or "", self.model.states[redone - 2][place or ""], redone)
+                act(self.id, author=author)
 
     @precondition(lambda self: hasattr(self, "model"))
     @rule(back=st.integers(0, 12))
