@@ -13,6 +13,7 @@ from halfdrop.base.errors import InputError
 from halfdrop.job.model import Survey
 from halfdrop.practice import load_practice
 from halfdrop.survey import SurveyResult, adjust_survey
+from halfdrop.survey.words import which
 
 from .rooms import LETTERS, on_datum, outlines, survey_of, table, ties_inside
 
@@ -277,3 +278,33 @@ def test_a_survey_without_a_measure_says_what_to_tape_first() -> None:
     with pytest.raises(InputError, match="nothing is measured yet") as refused:
         adjust_survey(Survey.model_validate({"corners": ["A", "B", "C", "D"], "walls": {}}))
     assert refused.value.hint == "tape the first wall, A to B"
+
+
+def test_measures_that_no_outline_fits_are_told_with_the_worst_of_them() -> None:
+    """A bay whose three sides are shorter than the wall they stand before: the refusal names a side and by how much."""
+    survey = Survey.model_validate(
+        {
+            "corners": "A B C D E F",
+            "walls": {
+                "AB": "15' 3\"",
+                "BC": "11' 6\"",
+                "CD": "4'",
+                "DE": "5' 8\"",
+                "EF": "4'",
+                "FA": "11' 6\"",
+            },
+            "ties": {"AC": "19' 1\"", "BF": "19' 1\"", "BD": "12' 9\""},
+        }
+    )
+    with pytest.raises(InputError, match="no outline fits them; the nearest one misses wall CD by") as caught:
+        adjust_survey(survey)
+    assert caught.value.hint is not None
+    assert caught.value.hint.startswith("tape wall CD again, and the tapes beside it")
+
+
+def test_many_suspects_are_counted_and_few_are_named() -> None:
+    """All of fourteen measures are `all 14`; of a few, or of some of them, each is named."""
+    names = [f"wall {k}" for k in range(14)]
+    assert which(names, 14) == "which of all 14"
+    assert which(names[:3], 14) == "which: wall 0, wall 1 or wall 2"
+    assert which(names[:8], 14).endswith("wall 6 or wall 7")

@@ -10,6 +10,7 @@ import numpy as np
 from halfdrop.base.units import Units, format_angle, format_area, format_length
 from halfdrop.services.jobs import OpenJob
 from halfdrop.survey import SurveyResult
+from halfdrop.survey.words import which
 
 
 @dataclass(frozen=True)
@@ -152,11 +153,11 @@ def _advice(r: SurveyResult, units: Units) -> list[str]:
     lines = []
     if r.excluded:
         lines.append(
-            f"set aside as a blunder: {', '.join(r.excluded)}; tape it again and put the reading right"
+            f"set aside as a blunder: {', '.join(map(_called, r.excluded))}; tape it again and put the reading right"
         )
     elif r.verdict == "blunder detected":
-        names = ", ".join(_called(s.id) for s in r.suspects)
-        lines.append(f"one of these is wrong and the measures cannot say which: {names}")
+        names = [_called(s.id) for s in r.suspects]
+        lines.append(f"one measure is wrong, and they cannot say {which(names, len(r.observations))}")
     elif r.verdict == "unchecked":
         lines.append("nothing checks these measures: a blunder in any of them would not show")
     if r.extra is not None:

@@ -146,7 +146,7 @@ class Refusals:
         return InputError(
             f"the measures contradict each other: no outline fits them{nearest}",
             at=At(path="survey"),
-            hint=f"tape again: {again}, and the tapes beside them; look for a figure written down wrong",
+            hint=f"tape {again} again, and the tapes beside {'it' if len(far) == 1 else 'them'}; look for a figure written down wrong",
         )
 
     def gaping(self) -> InputError | None:

@@ -28,8 +28,8 @@ def check(job: Path, as_json: bool) -> None:
         say_json({"job": opened.found.job.job.name, "rooms": [r.to_json(brief=True) for r in reports]})
         return
     say_table(
-        [[r.room, r.verdict, r.misclosure, r.area, r.things] for r in reports],
-        ("room", "survey", "misclosure", "floor", "holds"),
+        [[r.room, r.verdict, r.area, r.things, r.misclosure] for r in reports],
+        ("room", "survey", "floor", "holds", "misclosure"),
     )
     for one in reports:
         for line in one.advice:
