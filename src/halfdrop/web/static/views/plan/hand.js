@@ -1,7 +1,7 @@
 // @ts-check
 /** Moving by hand: a drag, arrow keys, a turn. Ink moves at once; findings and gaps follow as the server answers. */
 import { faulted, redraw, say, state } from "../../state.js";
-import { drawing, keep, pickThing, sheet, thingNow, tried, whileHeld } from "./sheet.js";
+import { drawing, keep, load, onSettled, pickThing, sheet, thingNow, tried, whileHeld } from "./sheet.js";
 
 /** @typedef {[number, number]} XY */
 
@@ -15,6 +15,13 @@ let again = false;
 let last = null;
 let idle = 0;
 
+/** Keys pressed while a move is being set down. @type {{by: XY, turn: number} | null} */
+let waiting = null;
+onSettled(() => {
+  const next = waiting;
+  waiting = null;
+  if (next) setTimeout(() => nudge(next.by, next.turn), 0);
+});
 whileHeld(() => held !== null && (held.moved || held.pointer !== null));
 
 /** A hand's step: 1/2 in or 1 cm, and with Shift 6 in or 10 cm [m]. @param {boolean} wide */
@@ -25,7 +32,7 @@ export function step(wide) {
 
 /** @param {PointerEvent} event */
 export function down(event) {
-  if (event.button !== 0 || !drawing.svg || sheet.preview) return;
+  if (event.button !== 0 || !drawing.svg || sheet.preview || sheet.settling) return;
   const at = drawing.toPlan(event.clientX, event.clientY);
   const thing = drawing.under(at, sheet.things);
   if (!thing) return;
@@ -65,13 +72,7 @@ export function up(event) {
 export function cancel() {
   if (!held) return;
   clearTimeout(idle);
-  held = null;
-  last = null;
-  drawing.restAll();
-  sheet.things = sheet.view?.things || [];
-  sheet.findings = sheet.view?.findings || [];
-  sheet.live = null;
-  redraw();
+  cancelled();
 }
 
 /** The ink under the hand, drawn towards what it nearly does. */
@@ -84,7 +85,7 @@ function ink() {
   const base = drawing.base.get(held.path);
   if (drawn?.center && base) {
     const hand = /** @type {XY} */ ([base.center[0] + by[0] - drawn.center[0], base.center[1] + by[1] - drawn.center[1]]);
-    sheet.live = { ...(sheet.live || {}), hand, snap: snap?.snap || null, busy: true };
+    sheet.live = { ...(sheet.live || {}), hand, snap: snap?.snap || null };
   }
   redraw("hand");
 }
@@ -120,7 +121,7 @@ async function ask() {
       last = { out, by, turn, stands };
       sheet.things = out.things;
       sheet.findings = out.findings;
-      sheet.live = { clearances: out.clearances, snap: null, busy: true };
+      sheet.live = { clearances: out.clearances, snap: null };
       drawing.follow(out.things, path);
       ink();
     } while (again);
@@ -150,8 +151,9 @@ async function settle(was) {
     const thing = sheet.things.find((t) => t.path === was.path);
     if (held === was) held = null;
     last = null;
-    if (sheet.live) sheet.live = { clearances: sheet.live.clearances, snap: null, busy: true };
+    if (sheet.live) sheet.live = { clearances: sheet.live.clearances, snap: null };
     if (!patch.length) return cancelled();
+    sheet.settling = true;
     await keep(patch, { message: `${thing?.name || "thing"} ${was.turn ? "turned" : "moved"}${snap ? `, ${snap.snap.text}` : ""}` });
   } catch (error) {
     cancelled();
@@ -161,6 +163,9 @@ async function settle(was) {
 }
 
 function cancelled() {
+  sheet.settling = false;
+  waiting = null;
+  if (sheet.stale) load();
   held = null;
   last = null;
   drawing.restAll();
@@ -181,6 +186,10 @@ export function finish() {
 export function nudge(by, turn) {
   const thing = thingNow();
   if (!thing || sheet.preview) return;
+  if (sheet.settling) {
+    waiting = { by: [(waiting?.by[0] || 0) + by[0], (waiting?.by[1] || 0) + by[1]], turn: (waiting?.turn || 0) + turn };
+    return;
+  }
   if (!held || held.path !== thing.path) held = { path: thing.path, by: [0, 0], turn: 0, start: null, pointer: null, moved: true, from: [0, 0], at: [0, 0], free: true };
   if (held.pointer !== null) return;
   held.by = [held.by[0] + by[0], held.by[1] + by[1]];

@@ -23,6 +23,10 @@ export const sheet = {
   /** @type {any} a remedy drawn before it is taken */
   preview: null,
   loading: false,
+  /** @type {boolean} a move is set down, and its drawing not here yet */
+  settling: false,
+  /** @type {boolean} a newer drawing waits until the hand lets go */
+  stale: false,
   /** @type {string} why there is no drawing */
   refusal: "",
   refusalHint: "",
@@ -56,13 +60,17 @@ export async function load(how = {}) {
     const view = await get(`${roomPath()}/view${query({ view: "plan", scheme: state.place.scheme, notes: 0, paper: paper() })}`);
     const judged = view;
     if (mine !== turn) return;
-    if (how.keep && (sheet.live?.busy || hands())) return;
+    if (how.keep && hands()) {
+      sheet.stale = true;
+      return;
+    }
     shown = key;
     sheet.refusal = "";
     take(judged);
   } catch (error) {
     if (mine !== turn) return;
     const refused = /** @type {any} */ (error);
+    sheet.settling = false;
     if (refused.status === 422) {
       Object.assign(sheet, { view: null, findings: [], things: [], refusal: refused.message, refusalHint: refused.hint });
       drawing.svg = null;
@@ -70,6 +78,13 @@ export async function load(how = {}) {
   }
   sheet.loading = false;
   redraw();
+}
+
+/** @type {() => void} set by the hand: what it does when the drawing of its move is here */
+let settled = () => {};
+/** @param {() => void} then */
+export function onSettled(then) {
+  settled = then;
 }
 
 /** @type {() => boolean} set by the hand: whether it holds something */
@@ -86,6 +101,8 @@ function take(view) {
   sheet.things = view.things;
   sheet.live = null;
   sheet.preview = null;
+  sheet.settling = sheet.stale = false;
+  settled();
   if (sheet.note && !view.findings.some((/** @type {any} */ f) => f.id === sheet.note)) sheet.note = null;
   if (sheet.thing && !view.things.some((/** @type {any} */ t) => t.path === sheet.thing)) sheet.thing = null;
 }

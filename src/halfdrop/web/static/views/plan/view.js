@@ -1,6 +1,6 @@
 // @ts-check
 /** The plan: the drawing, with its notes in the margin. */
-import { html, nothing } from "../../lib/html.js";
+import { html, nothing, sentence } from "../../lib/html.js";
 import { redraw, state } from "../../state.js";
 import { scaleBar } from "../../strip.js";
 import { cancel, down, key, move, up } from "./hand.js";
@@ -36,7 +36,7 @@ function head() {
 function render() {
   const thing = thingNow();
   if (sheet.refusal) {
-    return html`<div class="refused"><h1>There is no plan of this room yet</h1><p class="prose">${sheet.refusal}.</p>${sheet.refusalHint ? html`<p class="prose quiet">${sheet.refusalHint}</p>` : nothing}
+    return html`<div class="refused"><h1>There is no plan of this room yet</h1><p class="prose">${sentence(sheet.refusal.replace(/^room `[^`]*`: /, ""))}.</p>${sheet.refusalHint ? html`<p class="prose quiet">${sheet.refusalHint}</p>` : nothing}
       <p><a class="word" href=${`#/${state.place.job}/survey/${state.place.room}`}>To the survey</a></p></div>`;
   }
   return html`<div class="plan-sheet">

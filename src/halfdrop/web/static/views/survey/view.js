@@ -89,18 +89,27 @@ function step(event) {
   } else input.blur();
 }
 
-/** What the server says of the measures. */
+/** What the server says of the measures; while walls are still to be taped, which comes next. */
 function verdict() {
   if (!report) return html`<p class="quiet">Reading…</p>`;
+  const survey = surveyNow();
+  const next = wallRows(survey).find((r) => !typed(survey, r));
+  if (!report.whole && next) {
+    const done = wallRows(survey).filter((r) => typed(survey, r)).length;
+    return html`<div class="verdict" role="status" aria-live="polite"><p class="prose">${done ? `${done === 1 ? "One wall" : `${done} walls`} taped. ` : ""}Next: wall ${next.what}.</p></div>`;
+  }
   const extra = report.extra;
   const blunder = /blunder/.test(report.verdict);
   return html`<div class=${`verdict ${blunder ? "blunder" : ""}`} role="status" aria-live="polite">
-    <p class="prose">${report.whole ? report.misclosure : `${sentence(report.message)}.`}</p>
+    <p class="prose">${report.whole ? report.misclosure : `${sentence(unnamed(report.message))}.`}</p>
     ${(report.advice || []).filter((/** @type {string} */ a) => a !== report.message).map((/** @type {string} */ a) => html`<p class="small">${sentence(plain(a)).replace(/\.?$/, ".")}</p>`)}
     ${report.whole ? html`<p class="small quiet num">${report.area} of floor</p>` : nothing}
     ${extra && !extra.repeat ? html`<p class="small quiet">Type it below, at ${ends(extra.pair).join(" to ")}.</p>` : nothing}
   </div>`;
 }
+
+/** The room is named above. @param {string} text */
+const unnamed = (text) => text.replace(/^room `[^`]*`: /, "");
 
 /** Advice as a person at the wall reads it, without the file's own words. @param {string} text */
 function plain(text) {
@@ -196,7 +205,7 @@ function sketch({ corners, closed }) {
   const [fx, fy] = at(corners[0]), [lx, ly] = at(corners[corners.length - 1]);
   return html`<svg viewBox="0 0 ${w * u + 2 * pad} ${h * u + 2 * pad}" role="img" aria-label=${`The walk so far: ${corners.map((/** @type {any} */ c) => c.id).join(", ")}`}>
     <path class=${closed ? "s-graphite walk guess" : "s-ink walk"} d=${`M${line}${closed ? "Z" : ""}`}></path>
-    ${closed ? nothing : svg`<path class="s-graphite walk guess" d=${`M${lx} ${ly}L${fx} ${fy}`}></path>`}
+    ${closed || corners.length < 3 ? nothing : svg`<path class="s-graphite walk guess" d=${`M${lx} ${ly}L${fx} ${fy}`}></path>`}
     ${corners.map((/** @type {any} */ c) => { const [x, y] = at(c); return svg`<circle class="f-ink" cx=${x} cy=${y} r="3"></circle><text class="letter" x=${x - 16} y=${y + 22}>${c.id}</text>`; })}
   </svg>`;
 }
