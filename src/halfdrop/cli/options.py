@@ -40,3 +40,9 @@ scheme_option = click.option(
     shell_complete=complete_schemes,
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print one JSON document on stdout.")
+store_option = click.option(
+    "--store",
+    "place",
+    metavar="FILE|URL",
+    help="Where jobs are kept; without it $HALFDROP_STORE, else the user's data folder.",
+)

@@ -31,8 +31,8 @@ _ROWS = 500
 _SEAL = "halfdrop_seal"
 
 
-def write(engine: Engine, path: Path) -> None:
-    """Write the whole store into one new file.
+def write(engine: Engine, path: Path) -> int:
+    """Write the whole store into one new file; return how many jobs are in it.
 
     Raises
     ------
@@ -51,13 +51,14 @@ def write(engine: Engine, path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         with _beside(path) as temporary:
             copy(engine, temporary)
-            _seal(temporary)
+            count = _seal(temporary)
             with temporary.open("rb") as stream:
                 os.fsync(stream.fileno())
             if path.exists():
                 raise taken
             os.replace(temporary, path)
         _settle(path.parent)
+        return count
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise StoreError(f"the backup cannot be written: {reason}", at=At(str(path))) from None
@@ -153,11 +154,13 @@ def _copy_rows(engine: Engine, path: Path) -> None:
         into_file.execute("PRAGMA journal_mode = DELETE")
 
 
-def _seal(path: Path) -> None:
+def _seal(path: Path) -> int:
+    """Put the hash of all rows into a backup; return how many jobs it has."""
     with contextlib.closing(sqlite3.connect(path)) as connection, connection:
         digest = _digest(connection)
         connection.execute(f"CREATE TABLE {_SEAL} (sha256 TEXT NOT NULL)")
         connection.execute(f"INSERT INTO {_SEAL} VALUES (?)", (digest,))
+        return int(connection.execute("SELECT count(*) FROM jobs").fetchone()[0])
 
 
 def _digest(connection: sqlite3.Connection) -> str:

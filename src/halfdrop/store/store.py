@@ -52,8 +52,13 @@ class Store(Jobs, Changes, Keeping):
             raise
         return cls(database, now)
 
-    def backup(self, path: str | Path) -> None:
+    def backup(self, path: str | Path) -> int:
         """Write the whole store, as it is at one moment, into one new file, while others go on writing.
+
+        Returns
+        -------
+        int
+            How many jobs are in it.
 
         Raises
         ------
@@ -63,7 +68,7 @@ class Store(Jobs, Changes, Keeping):
             Where it cannot be written.
         """
         with engine.speaking(self._engine):
-            backup.write(self._engine, Path(path))
+            return backup.write(self._engine, Path(path))
 
     def restore(self, path: str | Path) -> int:
         """Fill this store, which must be empty, from a backup; return how many jobs came back.
