@@ -53,18 +53,23 @@ def test_no_plan_is_ever_wrong(task: tuple[list[Cut], list[BoltKind], BoltRules]
     assert plan == plan_bolts(cuts, bolts, rules, US, effort=0.3)
 
 
-def _least(task: Task, order: tuple[int, ...], end: int = 0) -> int:
-    """Return the least that one order of cuts buys on bolts of one kind: before each cut a new bolt may be begun."""
+def _least(task: Task, order: tuple[int, ...], at: tuple[int, int] | None = None) -> int:
+    """Return the least that one order of cuts buys on bolts of one kind: before each cut a new bolt may be begun.
+
+    `at` is where in the pattern the cloth of the bolt in hand starts, and where its last cut ends.
+    """
     bolt = task.bolts[0]
     if not order:
-        return task.paid(bolt, end)
+        return 0 if at is None else task.paid(bolt, at[1] - at[0])
     kind, rest = task.kinds[order[0]], order[1:]
-    wait = 0 if kind.phase is None else task.wait(end, kind.phase)
-    ways = []
-    if end + wait + kind.length <= task.room_of(bolt):
-        ways.append(_least(task, rest, end + wait + kind.length))
-    if end:
-        ways.append(task.paid(bolt, end) + _least(task, order, 0))
+    phase = kind.phase or 0
+    if at is None:
+        origin = phase if task.place >= task.repeat else 0
+        return _least(task, rest, (origin, phase + kind.length))
+    ways = [task.paid(bolt, at[1] - at[0]) + _least(task, order)]
+    end = at[1] + task.wait(at[1], phase) + kind.length
+    if end - at[0] <= task.room_of(bolt):
+        ways.append(_least(task, rest, (at[0], end)))
     return min(ways)
 
 
@@ -74,14 +79,15 @@ def _least(task: Task, order: tuple[int, ...], end: int = 0) -> int:
     st.sampled_from([0.0, 0.32, 0.64]),
     st.booleans(),
     st.booleans(),
-    st.sampled_from([3.6, 5.0, 30.0]),
+    st.sampled_from([4.0, 5.0, 30.0]),
+    st.booleans(),
 )
 def test_small_plans_are_the_least_of_all_orders(
-    lengths: list[int], repeat: float, half: bool, whole: bool, bolt: float
+    lengths: list[int], repeat: float, half: bool, whole: bool, bolt: float, kept: bool
 ) -> None:
     """Against every order of up to six cuts: the plan buys no more than the best of them, the bound no more than the plan."""
     cuts = [Cut(f"c{i}", "r", x * CM, 0.2, half and i % 2 == 1) for i, x in enumerate(lengths)]
-    rules = BoltRules(repeat, 0.0, 0.0, whole)
+    rules = BoltRules(repeat, repeat if kept else 0.0, 0.0, whole)
     task = task_of(cuts, [BoltKind("b", bolt)], rules)
     numbers = [k for k, kind in enumerate(task.kinds) for _ in kind.cuts]
     best = min(_least(task, order) for order in set(permutations(numbers)))
@@ -147,12 +153,21 @@ def test_the_pieces_of_a_room_come_from_one_lot() -> None:
 
 
 def test_a_bolt_begins_anywhere_in_its_pattern() -> None:
-    """A repeat is kept at each bolt's beginning; the first motif line lies after it."""
+    """A repeat is kept at each bolt's beginning, within which the first cut finds its place; the next is whole repeats on."""
     plan = plan_bolts(_cuts(2.0, 2.0, line=0.2), [BoltKind("b", 30.0)], BoltRules(0.64, 0.64), US)
-    first, second = plan.bolts[0].cuts
-    assert first.start >= 0.64
-    assert (first.start - 0.64 + 0.2) % 0.64 == pytest.approx(0.0, abs=1e-6)
+    bolt = plan.bolts[0]
+    first, second = bolt.cuts
+    assert first.start == pytest.approx(0.64)
+    assert bolt.motif == pytest.approx(0.2)
     assert second.start - first.start == pytest.approx(4 * 0.64)
+    assert plan.paid == pytest.approx(0.64 + 2.56 + 2.0)
+
+
+def test_a_bolt_that_begins_at_a_motif_line_waits_for_the_first_cut() -> None:
+    """Where nothing is kept, a hem line 20 cm up the cut makes the first cut begin 44 cm in."""
+    plan = plan_bolts(_cuts(2.0, line=0.2), [BoltKind("b", 30.0)], BoltRules(0.64), US)
+    assert plan.bolts[0].cuts[0].start == pytest.approx(0.44)
+    assert plan.bolts[0].motif == 0
 
 
 def test_what_no_bolt_holds_is_refused() -> None:

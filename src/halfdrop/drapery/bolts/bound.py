@@ -24,7 +24,8 @@ def bound(task: Task, fewest: int = 1) -> int:
         (task.least_step(kind) - kind.length for kind in task.kinds for _ in kind.cuts), reverse=True
     )
     rooms = _rooms(task, total)
-    first = 0 if any(kind.phase is None for kind in task.kinds) else min(task.phases)
+    anywhere = any(kind.phase is None for kind in task.kinds)
+    first = 0 if anywhere else min(task.first_wait(phase) for phase in task.phases)
     best: int | None = None
     saved = held = 0
     for bolts in range(1, total + 1):

@@ -41,15 +41,16 @@ def faults(plan: BoltPlan, cuts: Sequence[Cut]) -> list[str]:
 
 def _bolt_faults(plan: BoltPlan, bolt: LaidBolt) -> list[str]:
     found = []
-    end = plan.rules.place
+    rules = plan.rules
+    if rules.place + _SAME < rules.repeat and abs(bolt.motif - rules.place) > _SAME:
+        found.append(f"the first motif line is said to lie at {bolt.motif} m, not at {rules.place} m")
+    end = rules.place
     for piece in bolt.cuts:
         if piece.start < end - _SAME:
             found.append(f"{piece.cut.id} begins at {piece.start} m, before {end} m")
         end = piece.end
         if plan.rules.repeat and piece.cut.line is not None:
-            turns = (
-                piece.start - plan.rules.place + piece.cut.line
-            ) / plan.rules.repeat - 0.5 * piece.cut.half
+            turns = (piece.start - bolt.motif + piece.cut.line) / plan.rules.repeat - 0.5 * piece.cut.half
             if abs(turns - round(turns)) * plan.rules.repeat > _SAME * (1 + len(bolt.cuts)):
                 found.append(f"{piece.cut.id} is out of phase by {turns - round(turns):.5f} of a repeat")
     if end > bolt.kind.length + _SAME:

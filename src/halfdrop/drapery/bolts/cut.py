@@ -128,6 +128,9 @@ class LaidBolt:
         The how-manyth of its kind, from 1.
     cuts : tuple of LaidCut
         From its beginning on.
+    motif : float
+        From its beginning to the first motif line the plan reckons with [m]. The bolt in hand has its first line elsewhere within
+        a repeat: where a repeat is kept at the beginning, all cuts move back together by what it comes sooner.
     used, paid : float
         From its beginning to the last cut's end; what is bought of it [m].
     """
@@ -135,6 +138,7 @@ class LaidBolt:
     kind: BoltKind
     number: int
     cuts: tuple[LaidCut, ...]
+    motif: float
     used: float
     paid: float
 

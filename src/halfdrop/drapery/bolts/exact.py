@@ -126,7 +126,7 @@ class _Program:
         length: list[cp_model.LinearExpr] = []
         for q in self.phases:
             self.begin[b, q] = model.new_bool_var(f"s{b}.{q}")
-            length.append(self.begin[b, q] * q)
+            length.append(self.begin[b, q] * task.first_wait(q))
         for k, kind in enumerate(task.kinds):
             most = min(kind.count, room // kind.length)
             if kind.phase is None:
@@ -216,7 +216,7 @@ class _Program:
         for filled in start:
             waiting.setdefault(filled.bolt, []).append(filled)
         for same in waiting.values():
-            same.sort(key=lambda f: -self.task.paid(f.bolt, f.end))
+            same.sort(key=lambda f: -self.task.paid(f.bolt, f.used))
         values: dict[int, int] = {}
         for b, bolt in enumerate(self.bolts):
             filled = waiting[bolt].pop(0) if waiting.get(bolt) else Filled(bolt)
@@ -299,8 +299,5 @@ def _laid(task: Task, bolt: BoltKind, order: list[int]) -> Filled:
     """Push cuts together in their order."""
     filled = Filled(bolt)
     for k in order:
-        kind = task.kinds[k]
-        at = filled.end + (0 if kind.phase is None else task.wait(filled.end, kind.phase))
-        filled.laid.append((k, at))
-        filled.end = at + kind.length
+        filled.lay(task, k)
     return filled

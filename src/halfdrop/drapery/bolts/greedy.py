@@ -11,11 +11,46 @@ from halfdrop.drapery.bolts.task import Task
 
 @dataclass
 class Filled:
-    """A bolt being filled: the kinds laid (by number) with their starts, after the bolt's beginning [steps]."""
+    """A bolt being filled, along its pattern [steps].
+
+    Attributes
+    ----------
+    bolt : BoltKind
+        Which.
+    laid : list of (int, int)
+        The kinds laid, by number, each with where in the pattern it starts; a motif line is at 0.
+    origin : int
+        Where in the pattern the cloth after the bolt's beginning starts.
+    end : int
+        Where the last cut ends.
+    """
 
     bolt: BoltKind
     laid: list[tuple[int, int]] = field(default_factory=list)
+    origin: int = 0
     end: int = 0
+
+    @property
+    def used(self) -> int:
+        """What is cut, waits with it [steps]."""
+        return self.end - self.origin
+
+    def wait(self, task: Task, k: int) -> int:
+        """Return the cloth lost before a cut of kind `k`."""
+        phase = task.kinds[k].phase
+        if phase is None:
+            return 0
+        return task.wait(self.end, phase) if self.laid else task.first_wait(phase)
+
+    def lay(self, task: Task, k: int) -> None:
+        """Lay a cut of kind `k` after the others."""
+        kind = task.kinds[k]
+        if not self.laid and kind.phase is not None:
+            self.origin = kind.phase - task.first_wait(kind.phase)
+            self.end = self.origin
+        start = self.end + self.wait(task, k)
+        self.laid.append((k, start))
+        self.end = start + kind.length
 
 
 #: A choice among cuts that fit: by their wait and length, the least is taken.
@@ -40,7 +75,7 @@ def greedy(task: Task) -> list[Filled] | None:
 
 def paid(task: Task, plan: list[Filled]) -> int:
     """Return what a plan buys [steps]."""
-    return sum(task.paid(f.bolt, f.end) for f in plan)
+    return sum(task.paid(f.bolt, f.used) for f in plan)
 
 
 def _plan(task: Task, choice: _Choice, longest_first: bool) -> list[Filled] | None:
@@ -97,13 +132,12 @@ def _one(task: Task, choice: _Choice, bolt: BoltKind, left: dict[int, int]) -> F
                 kind = task.kinds[i]
                 if not count or (kind.phase is None) != anywhere:
                     continue
-                wait = 0 if kind.phase is None else task.wait(filled.end, kind.phase)
-                if filled.end + wait + kind.length <= room:
-                    fits.append((*choice(wait, kind.length), i, wait))
+                wait = filled.wait(task, i)
+                if filled.used + wait + kind.length <= room:
+                    fits.append((*choice(wait, kind.length), i))
             if not fits:
                 break
-            *_, i, wait = min(fits)
-            filled.laid.append((i, filled.end + wait))
-            filled.end += wait + task.kinds[i].length
+            *_, i = min(fits)
+            filled.lay(task, i)
             left[i] -= 1
     return filled

@@ -83,7 +83,7 @@ def _fits(task: Task, say: Words) -> None:
     """Raise where a single cut finds no bolt."""
     longest = max((task.room_of(b) for b in task.bolts), default=0)
     for kind in task.kinds:
-        if kind.length + (kind.phase or 0) > longest:
+        if kind.length + task.first_wait(kind.phase or 0) > longest:
             raise InputError(
                 f"a cut of {say(meters(kind.length))} for {kind.cuts[0].id} lies on no bolt; "
                 f"the longest holds {say(meters(longest))}",
@@ -108,11 +108,12 @@ def _told(task: Task, plan: list[Filled], least: int, how: str, say: Words) -> B
     bolts = []
     for filled in plan:
         numbers[filled.bolt] = numbers.get(filled.bolt, 0) + 1
-        laid = tuple(LaidCut(waiting[k].pop(0), meters(task.place + start)) for k, start in filled.laid)
-        bought = task.paid(filled.bolt, filled.end)
-        bolts.append(
-            LaidBolt(filled.bolt, numbers[filled.bolt], laid, meters(task.place + filled.end), meters(bought))
-        )
+        shift = task.place - filled.origin
+        laid = tuple(LaidCut(waiting[k].pop(0), meters(shift + start)) for k, start in filled.laid)
+        bought = task.paid(filled.bolt, filled.used)
+        used = meters(task.place + filled.used)
+        motif = meters(shift % task.repeat) if task.repeat else 0.0
+        bolts.append(LaidBolt(filled.bolt, numbers[filled.bolt], laid, motif, used, meters(bought)))
     total, lower = paid(task, plan), least
     working = Working("Bolt plan")
     cuts = sum(kind.count * kind.length for kind in task.kinds)

@@ -85,6 +85,13 @@ class Task:
         """Return the cloth lost between an end [steps] and the next place where a cut of that phase may begin."""
         return (phase - end) % self.repeat if self.repeat else 0
 
+    def first_wait(self, phase: int) -> int:
+        """Return the cloth lost after a bolt's beginning before its first cut.
+
+        A bolt begins anywhere in its pattern. Where a repeat is kept for that, the first cut's own place is found within it.
+        """
+        return 0 if self.place >= self.repeat else phase
+
     def step(self, kind: Kind, phase: int) -> int:
         """Return the cloth from the beginning of a cut to the beginning of the next one, at another phase."""
         assert kind.phase is not None
