@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from halfdrop.art.rect import Rect
 from halfdrop.art.setting_out import HookPoint
+from halfdrop.base.tolerance import SAME
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
 
@@ -26,7 +27,7 @@ def in_cable_zone(x: float, y: float, plate: Rect, practice: Practice) -> bool:
 
     Source: BS 7671 zones, from memory; US practice: above and below boxes. Checked by: tests/art/test_fixings.py.
     """
-    by = float(practice.length(ZONE))
+    by = float(practice.length(ZONE)) - SAME
     across = plate.x0 - by < x < plate.x1 + by
     up = plate.y0 - by < y < plate.y1 + by
     return across or up
