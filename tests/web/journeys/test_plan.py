@@ -121,6 +121,38 @@ def test_a_drag_moves_ink_at_once_and_is_kept(page: Page, bench: Workbench) -> N
     assert now != was
 
 
+def test_a_drag_is_drawn_gently_to_what_it_nearly_does(page: Page, bench: Workbench) -> None:
+    """Let go a little short of 3 in off the wall, the sofa stands 3 in off it, and the history says so."""
+    job = bench.demo()
+    open_plan(page, bench, job)
+    x, y = _middle(page, "rooms/living/pieces/sofa")
+    page.mouse.move(x + 40, y + 20)
+    page.mouse.down()
+    for k in range(1, 11):
+        page.mouse.move(x + 40, y + 20 + k)
+        page.wait_for_timeout(60)
+    expect(page.locator("#plan-over .caption.snap")).to_be_visible()
+    page.mouse.up()
+    until(lambda: bench.revision(job) == 2)
+    said = bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["message"]
+    assert "wall CD" in said
+
+
+def test_changes_are_signed(page: Page, bench: Workbench) -> None:
+    """The name written on the job list stands in the history of what is done from then on."""
+    job = bench.demo()
+    page.goto(bench.url)
+    page.get_by_label("Changes made here are signed").fill("Ines")
+    page.keyboard.press("Tab")
+    open_plan(page, bench, job)
+    x, y = _middle(page, "rooms/living/pieces/sofa")
+    page.mouse.click(x + 30, y + 20)
+    page.fill("#blank-width", "80 in")
+    page.keyboard.press("Enter")
+    until(lambda: bench.revision(job) == 2)
+    assert bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["author"] == "Ines"
+
+
 def test_a_touch_drags_too(page: Page, bench: Workbench) -> None:
     """A finger on the lamp moves it as a mouse does."""
     job = bench.demo()

@@ -41,8 +41,22 @@ def test_a_room_is_walked_and_its_blunder_found(page: Page, bench: Workbench) ->
     expect(page.locator("li.doubted label").first).to_have_text("B to D")
     expect(verdict).to_contain_text("tie BD")
     _type(page, ties_BD="22' 9 5/8\"")
+    until(lambda: bench.document(job)["rooms"]["living"]["survey"]["ties"]["BD"] == "22' 9 5/8\"")
+    expect(verdict).not_to_contain_text("Set aside")
     expect(verdict).to_contain_text("agree")
-    assert bench.document(job)["rooms"]["living"]["survey"]["ties"]["BD"] == "22' 9 5/8\""
+
+
+def test_two_ties_typed_in_one_breath_are_both_kept(page: Page, bench: Workbench) -> None:
+    """The second stands on the first though neither is on the device yet, and does not begin the ties anew."""
+    job = _begin(page, bench)
+    page.evaluate("""() => {
+        for (const [pair, text] of [['AC', "22'"], ['BD', "23'"]]) {
+            const blank = document.getElementById(`in-ties-${pair}`);
+            blank.value = text;
+            blank.dispatchEvent(new Event('change', {bubbles: true}));
+        }
+    }""")
+    until(lambda: bench.document(job)["rooms"]["living"]["survey"].get("ties") == {"AC": "22'", "BD": "23'"})
 
 
 def test_enter_goes_on_to_the_next_blank(page: Page, bench: Workbench) -> None:

@@ -43,6 +43,8 @@ export class Outbox {
     this.entries = [];
     /** @type {Map<Entry, {resolve: (v: any) => void, reject: (e: any) => void}>} */
     this.waiting = new Map();
+    /** @type {Map<Entry, Promise<void>>} being written on the device */
+    this.storing = new Map();
     this.sending = false;
     this.ready = this.#load();
     addEventListener("online", () => this.send());
@@ -50,32 +52,57 @@ export class Outbox {
   }
 
   async #load() {
-    this.base = await open();
-    this.entries = await inStore(this.base, "readonly", (store) => store.getAll());
-    this.on.changed();
-    this.send();
+    try {
+      this.base = await open();
+      this.entries = [...(await inStore(this.base, "readonly", (store) => store.getAll())), ...this.entries];
+    } catch (fault) {
+      console.warn("this browser keeps nothing on the device; what is typed waits in the open page", fault);
+    }
+    setTimeout(() => {
+      this.on.changed();
+      this.send();
+    }, 0);
   }
 
-  /** @param {string} job */
+  /** What is under way of a job, the last typed included. @param {string} job */
   of(job) {
     return this.entries.filter((entry) => entry.job === job);
   }
 
+  /** How many entries are on the device. @param {string} [job] */
+  kept(job) {
+    return this.entries.filter((entry) => entry.key !== undefined && (!job || entry.job === job)).length;
+  }
+
   /**
-   * Keep an entry on the device; resolves with the server's answer, whenever that comes.
+   * Keep an entry: in the queue at once, so that what is typed next stands on it; then on the device; then sent.
+   * Resolves when it is on the device; `sent` with the server's answer, whenever that comes.
    * @param {Omit<Entry, "change">} entry
-   * @returns {Promise<{kept: Promise<void>, sent: Promise<any>}>}
+   * @returns {Promise<{sent: Promise<any>}>}
    */
   async put(entry) {
-    await this.ready;
     const whole = /** @type {Entry} */ ({ ...entry, change: mark() });
-    whole.key = Number(await inStore(/** @type {IDBDatabase} */ (this.base), "readwrite", (store) => store.add(whole)));
     this.entries.push(whole);
     const sent = new Promise((resolve, reject) => this.waiting.set(whole, { resolve, reject }));
     sent.catch(() => {});
+    const stored = this.#store(whole);
+    this.storing.set(whole, stored);
+    await stored;
+    this.storing.delete(whole);
     this.on.changed();
     this.send();
-    return { kept: Promise.resolve(), sent };
+    return { sent };
+  }
+
+  /** @param {Entry} entry */
+  async #store(entry) {
+    await this.ready;
+    if (!this.base) return;
+    try {
+      entry.key = Number(await inStore(this.base, "readwrite", (store) => store.add(entry)));
+    } catch (fault) {
+      console.warn("not kept on the device, only in the open page", fault);
+    }
   }
 
   async send() {
@@ -85,6 +112,7 @@ export class Outbox {
     try {
       while (this.entries.length) {
         const entry = this.entries[0];
+        await this.storing.get(entry);
         let answer;
         try {
           answer = await deliver(entry, this.on.author());
@@ -128,7 +156,8 @@ export class Outbox {
 
   /** Let an entry go, and in the same breath do what follows from it. @param {Entry} entry @param {() => void} [then] */
   async #drop(entry, then) {
-    await inStore(/** @type {IDBDatabase} */ (this.base), "readwrite", (store) => store.delete(/** @type {number} */ (entry.key)));
+    const { base } = this, { key } = entry;
+    if (base && key !== undefined) await inStore(base, "readwrite", (store) => store.delete(key));
     this.entries = this.entries.filter((other) => other !== entry);
     then?.();
   }

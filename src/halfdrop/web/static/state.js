@@ -192,11 +192,11 @@ export function documentNow() {
  */
 export async function edit(change) {
   const { patch, base, ...rest } = change;
-  const { kept, sent } = await outbox.put({
+  const { sent } = await outbox.put({
     job: state.job.id, what: "patch", base: base ?? state.job.revision, patch,
     message: rest.message, scheme: rest.scheme, schemeName: rest.schemeName, kind: rest.kind, finding: rest.finding, cost: rest.cost,
   });
-  return { kept, sent };
+  return { sent };
 }
 
 /** @param {"undo" | "redo"} which @param {number} [revision] */

@@ -23,7 +23,7 @@ function ink() {
 
 function kept() {
   if (!state.online) {
-    const n = state.job ? outbox.of(state.job.id).length : outbox.entries.length;
+    const n = outbox.kept(state.job?.id);
     return html`<span class="line cut">No connection. ${n ? `${n} ${n === 1 ? "entry is" : "entries are"} kept on this device and sent when it is back.` : "What you enter is kept on this device."}</span>`;
   }
   const waiting = state.job ? outbox.of(state.job.id).length : 0;

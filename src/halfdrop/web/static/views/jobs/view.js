@@ -118,6 +118,7 @@ function render() {
         <li><button class=${first ? "deed" : "word"} ?disabled=${busy} @click=${() => begin({ start: "demo" })}>The demo job</button><p class="quiet">A flat of five rooms, invented, with a blunder in one survey and a rug that is too small.</p></li>
         <li><label class="word file">From a job file<input class="unseen" type="file" accept=".yaml,.yml,.json" @change=${fromFile}></label><p class="quiet">YAML or JSON, as the command line reads it.</p></li>
       </ul>`}
+      <p class="signed"><label for="signed">Changes made here are signed</label> <input class="blank" id="signed" maxlength="60" size="14" placeholder="decorator" autocomplete="name" .value=${state.author} @change=${(/** @type {any} */ e) => { state.author = e.target.value.trim(); localStorage.setItem("halfdrop-author", state.author); }}></p>
     </section>
   </div>`;
 }
