@@ -60,7 +60,7 @@ def hang(ask: Ask, practice: Practice) -> HangReport:
     InputError
         For what cannot hang so.
 
-    Checked by: tests/services/test_hanging.py.
+    Checked by: tests/cli/test_hang.py.
     """
     if not ask.works:
         raise UsageError("nothing is to hang", hint="give `--frame '24x30 in'`")
