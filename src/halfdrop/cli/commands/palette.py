@@ -1,0 +1,72 @@
+"""`halfdrop palette`: the colors of a photograph."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from halfdrop.cli.options import json_option
+from halfdrop.cli.talk import say_json, say_table
+
+
+def _patch(ctx: click.Context, param: click.Parameter, typed: str | None) -> tuple[int, int, int, int] | None:
+    """Read a patch written as left,top,width,height."""
+    if typed is None:
+        return None
+    try:
+        x, y, width, height = (int(part) for part in typed.split(","))
+    except ValueError:
+        raise click.BadParameter("write it as left,top,width,height in pixels: 120,80,40,40") from None
+    return x, y, width, height
+
+
+@click.command()
+@click.argument("picture", type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--white", metavar="X,Y,W,H", callback=_patch, help="A patch of white paper or grey card, in pixels."
+)
+@click.option("--lrv", metavar="PERCENT", type=float, help="How light that patch is: 18 for a grey card.")
+@click.option("--as-recorded", is_flag=True, help="Take the picture's colors as they are.")
+@click.option("--most", metavar="N", type=int, default=8, show_default=True, help="Most colors.")
+@json_option
+def palette(
+    picture: Path,
+    white: tuple[int, int, int, int] | None,
+    lrv: float | None,
+    as_recorded: bool,
+    most: int,
+    as_json: bool,
+) -> None:
+    """Lift the colors of a PICTURE and how much of each; the picture stays where it is.
+
+    \b
+    Examples:
+      halfdrop palette painting.jpg
+      halfdrop palette room.jpg --white 120,80,40,40
+      halfdrop palette cloth.png --json
+    """
+    from halfdrop.color.palette import palette_of_file
+    from halfdrop.color.reference_white import Patch
+
+    if white and as_recorded:
+        raise click.UsageError("--white and --as-recorded do not go together")
+    if lrv is not None and not white:
+        raise click.UsageError("--lrv is of the patch: give --white too")
+    patch = Patch(*white, lrv=lrv) if white else None
+    found = palette_of_file(picture, white=patch, recorded=as_recorded, most=most)
+    if as_json:
+        say_json(found.to_json())
+        return
+    rows = [[c.hex, *(f"{v:.1f}" for v in c.lab), f"{100 * c.share:.1f} %"] for c in found.colors]
+    say_table(rows, ("hex", "L*", "a*", "b*", "share"))
+    click.echo()
+    click.echo(
+        f"white: {found.white.how}, {found.white.why}; a white moves by {found.white.shifts:.1f} (dE00)"
+    )
+    click.echo(f"colors: {found.profile}")
+    if found.white.how == "estimated":
+        click.echo(
+            "hint: point out a white or grey patch with --white, or take --as-recorded where nothing in it is white",
+            err=True,
+        )
