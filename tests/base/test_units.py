@@ -82,6 +82,7 @@ def test_inches_are_exact() -> None:
 
 NEAR_MISSES = [
     ("12", "has no unit", "write 12' or 12 in or 3.66 m"),
+    ("1.443", "has no unit", "write 1.443 m, 1.443' or 1.443 in"),
     ("12'' 6'", "has feet after inches", "feet come first"),
     ("12\"6'", "has feet after inches", "feet come first"),
     ("12 fet", "unknown unit `fet`", "did you mean `feet`?"),

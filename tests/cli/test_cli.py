@@ -41,6 +41,21 @@ def test_a_command_loads_only_what_it_needs() -> None:
         assert done.stdout.splitlines()[-1] == ""
 
 
+def test_what_new_explains_can_be_used_as_it_stands(halfdrop: Halfdrop, tmp_path: Path) -> None:
+    """With the braces and the # taken away, as the file says, every example line is a thing of a whole job."""
+    for units in ("imperial", "metric"):
+        job = tmp_path / f"{units}.yaml"
+        halfdrop("new", job, "--units", units)
+        text = job.read_text(encoding="utf-8")
+        for part in ("fittings", "pieces", "rugs"):
+            text = text.replace(f"{part}: {{}}", f"{part}:")
+        job.write_text(text.replace("      #   ", "      "), encoding="utf-8")
+        answer = halfdrop("check", job)
+        assert answer.code == 0, answer.err
+        assert "2 openings, 1 fitting, 2 pieces, 1 rug" in answer.out
+        assert "closed" in answer.out
+
+
 def test_new_begins_a_job_that_checks_and_never_overwrites(halfdrop: Halfdrop, tmp_path: Path) -> None:
     """`new` writes a file that `check` finds whole; a second `new` leaves it as it is and exits with 2."""
     for units in ("imperial", "metric"):

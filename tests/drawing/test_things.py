@@ -186,6 +186,15 @@ def test_a_swing_runs_about_its_hinge(hinge: str) -> None:
         assert math.hypot(px - pivot[0], py - pivot[1]) == pytest.approx(32 * 0.0254, abs=1e-6)
 
 
+def test_what_stands_through_a_wall_is_on_the_sheet() -> None:
+    """A desk placed 1 m through wall AB is drawn whole, walls and sheet making way; one a mile off is not followed."""
+    desk = {"type": "desk", "width": "1.4 m", "depth": "1.2 m", "height": "75 cm"}
+    through = with_things(pieces={"desk": desk | {"at": {"x": "2 m", "y": "-0.4 m"}}})
+    assert extent(through)[1] == pytest.approx(-1.0, abs=0.01)
+    astray = with_things(pieces={"desk": desk | {"at": {"x": "2 m", "y": "-20 m"}}})
+    assert extent(astray)[1] == pytest.approx(-THICK, abs=0.01)
+
+
 def test_a_leaf_that_opens_out_counts_as_part_of_the_drawing() -> None:
     """Chains and paper make way for a leaf that stands outside the room."""
     door = {"kind": "door", "wall": "AB", "along": "4 ft", "width": "36 in", "height": "80 in", "hinge": "A"}

@@ -21,6 +21,8 @@ from halfdrop.job.read import LoadedJob, parse_job, read_job
 from halfdrop.job.same import same
 from tests.job.documents import GOOD, documents
 
+DEMO = Path(__file__).parents[2] / "examples" / "quince.yaml"
+
 
 def tree(text: str) -> Node:
     """Compose a YAML text."""
@@ -356,3 +358,30 @@ def test_a_file_that_cannot_be_read_says_why(tmp_path: Path) -> None:
         os.truncate(stream.fileno(), limits.FILE_BYTES + 1)
     with pytest.raises(InputError, match="more than 8 MiB"):
         read_job(large)
+
+
+@pytest.mark.parametrize(
+    ("typed", "hint"),
+    [
+        ("type: couch", "write `sofa`"),
+        ("type: Bedside table", "write `nightstand`"),
+        ("type: tv", "write `screen`"),
+    ],
+)
+def test_a_word_of_the_trade_is_told_as_a_job_calls_it(tmp_path: Path, typed: str, hint: str) -> None:
+    """A couch is no typing mistake for anything near it: the hint gives our word."""
+    job = tmp_path / "job.yaml"
+    text = DEMO.read_text(encoding="utf-8").replace("sofa: {type: sofa", f"sofa: {{{typed}")
+    job.write_text(text, encoding="utf-8")
+    with pytest.raises(InputErrors) as caught:
+        read_job(job)
+    assert [e.hint for e in caught.value.errors] == [hint]
+
+
+def test_a_decimal_comma_between_braces_is_explained(tmp_path: Path) -> None:
+    """`{DA: 3,6 m}` is two entries to YAML: the message at the second says so and how to write it."""
+    job = tmp_path / "job.yaml"
+    job.write_text(DEMO.read_text(encoding="utf-8").replace("DA: 14'}", "DA: 3,6 m}"), encoding="utf-8")
+    with pytest.raises(InputErrors) as caught:
+        read_job(job)
+    assert any(e.hint is not None and "3.6 m with a point" in e.hint for e in caught.value.errors)

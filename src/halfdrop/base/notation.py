@@ -193,14 +193,18 @@ def _unit(text: str, typed: str | None, how: Notation) -> tuple[str | None, Frac
     raise _fault(text, how, f"has an unknown unit `{shown(typed)}`", hint)
 
 
+def _bare_hint(term: _Term, how: Notation) -> str:
+    """Return how to write a number without a unit: a whole one reads as feet too, `1.443` as metres first."""
+    if "{metres}" in how.bare and re.search(r"[.,]", term.raw):
+        return f"write {term.raw} m, {term.raw}' or {term.raw} in"
+    return how.bare.format(n=term.raw, metres=f"{float(term.value) * 0.3048:.2f}")
+
+
 def _total(text: str, terms: list[_Term], how: Notation) -> Fraction:
     first, last = terms[0], terms[-1]
     if len(terms) == 1:
         if first.mark is None and first.value != 0:
-            n = first.raw
-            raise _fault(
-                text, how, "has no unit", how.bare.format(n=n, metres=f"{float(first.value) * 0.3048:.2f}")
-            )
+            raise _fault(text, how, "has no unit", _bare_hint(first, how))
         return first.value * first.size
     if first.mark is None:
         raise _fault(text, how, f"has no unit after `{first.raw}`")

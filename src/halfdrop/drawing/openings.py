@@ -22,6 +22,9 @@ AJAR = math.radians(30.0)
 #: Hinge, shut tip and drawn tip [m], and the angle drawn open [rad].
 Leaf = tuple[Array, Array, Array, float]
 
+#: What stands farther outside the room than this does not make the drawing smaller [m].
+ASTRAY = 2.0
+
 
 def draw_opening(board: Board, opening: WallOpening, thick: float = THICK) -> None:
     """Draw an opening in its wall."""
@@ -78,10 +81,13 @@ def drawn_shapes(opening: WallOpening, thick: float = THICK) -> list[Polygon]:
 
 
 def extent(room: ResolvedRoom, thick: float = THICK) -> tuple[float, float, float, float]:
-    """Return the bounds of a room with its walls and the leaves that open out of it [m]."""
+    """Return the bounds of a room with its walls, the leaves that open out of it and what stands through a wall [m]."""
     shapes = [room.outline.buffer(thick, join_style="mitre", mitre_limit=2.5)]
     for opening in room.openings.values():
         shapes += drawn_shapes(opening, thick)
+    near = room.outline.envelope.buffer(ASTRAY, join_style="mitre")
+    things = (t.footprint.intersection(near) for t in (*room.pieces.values(), *room.rugs.values()))
+    shapes += [shape for shape in things if not shape.is_empty]
     bounds = [shape.bounds for shape in shapes]
     return (
         min(b[0] for b in bounds),

@@ -29,6 +29,21 @@ PATTERN_HINTS = {
 }
 
 
+#: Words of the trade for what a job calls otherwise.
+TRADE_WORDS = {
+    "couch": "sofa", "settee": "loveseat", "love seat": "loveseat", "chesterfield": "sofa", "sectional sofa": "sectional",
+    "tv": "screen", "television": "screen", "tv stand": "media unit", "media console": "media unit",
+    "end table": "side table", "lamp table": "side table", "bedside table": "nightstand", "night table": "nightstand",
+    "night stand": "nightstand", "cocktail table": "coffee table", "hall table": "console", "console table": "console",
+    "buffet": "sideboard", "credenza": "sideboard", "chest of drawers": "chest", "armoire": "wardrobe",
+    "closet": "wardrobe", "bookshelf": "bookcase", "shelves": "bookcase", "easy chair": "armchair",
+    "club chair": "armchair", "pouf": "ottoman", "footstool": "ottoman", "lounge chair": "armchair",
+    "writing desk": "desk", "office chair": "desk chair", "chair": "armchair", "cot": "crib",
+    "archway": "cased opening", "arch": "cased opening", "fireplace": "hearth", "socket": "outlet", "basin": "sink",
+    "watch": "screen", "tv watching": "screen", "eat": "dine", "conversation": "talk",
+}  # fmt: skip
+
+
 @dataclass(frozen=True)
 class _Fault:
     path: Path
@@ -188,14 +203,16 @@ def _word(label: str, fault: _Fault) -> tuple[str, str | None]:
     known = re.findall(r"'((?:[^'\\]|\\.)*)'", str(fault.context.get("expected", "")))
     if not known:
         return f"`{label}` is {what(fault.value)}; allowed is {fault.context.get('expected')}", None
-    return f"`{label}` is {what(fault.value)}, which is not known there", did_you_mean(
-        str(fault.value), known
-    )
+    ours = TRADE_WORDS.get(str(fault.value).lower().replace("-", " ").replace("_", " "))
+    hint = f"write `{ours}`" if ours in known else did_you_mean(str(fault.value), known)
+    return f"`{label}` is {what(fault.value)}, which is not known there", hint
 
 
 def _pattern(label: str, fault: _Fault) -> tuple[str, str | None]:
     wanted = str(fault.context.get("pattern", ""))
     hint = PATTERN_HINTS.get(wanted, f"allowed is {wanted}")
+    if re.match(r"[0-9]+ ?(m|cm|mm)?$", str(fault.value)) and "A-Z" in wanted:
+        hint = "between braces a comma begins the next entry: write 3.6 m with a point, or quote it: '3,6 m'"
     slug = re.sub(r"[^a-z0-9]+", "-", str(fault.value).lower()).strip("-")[:40]
     if slug and wanted == next(iter(PATTERN_HINTS)):
         hint += f"; write `{slug}`"

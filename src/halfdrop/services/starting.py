@@ -39,9 +39,17 @@ _ROOM = """\
     openings:
       # `along` runs from the wall's first-named corner to the near jamb.
       door: {{kind: door, wall: AB, along: {jamb}, width: {leaf}, height: {head}, leaf: hinged, hinge: A, opens: in}}
+      #   window: {{kind: window, wall: CD, along: {in_}, width: {win}, height: {winh}, sill: {sill}}}
+    # What stands in the room: take the braces away, and the # before what you use.
     fittings: {{}}
+      #   radiator: {{kind: radiator, wall: CD, along: {in_}, width: {win}, depth: {rad}, height: {radh}}}
+    # Against a wall: `along` from its first-named corner to the near side, `off` the gap behind. Free: the middle, x along AB
+    # from A, y off AB, and `turn` where it is not square. The client keeps it: `keep: true`. `halfdrop schema` has every word.
     pieces: {{}}
+      #   sofa: {{type: sofa, width: {sofaw}, depth: {sofad}, height: {sofah}, at: {{wall: CD, along: {in_}, off: {off}}}}}
+      #   table: {{type: coffee table, width: {tabw}, depth: {tabd}, height: {tabh}, at: {{x: {midx}, y: {midy}}}}}
     rugs: {{}}
+      #   rug: {{width: {rugw}, length: {rugl}, at: {{x: {midx}, y: {midy}}}, pile: {pile}}}
 """
 
 _TEXTS = {
@@ -54,6 +62,24 @@ _TEXTS = {
         "jamb": "10 in",
         "leaf": "32 in",
         "head": "80 in",
+        "in_": "5'",
+        "win": "48 in",
+        "winh": "54 in",
+        "sill": "28 in",
+        "rad": "4 in",
+        "radh": "22 in",
+        "sofaw": "7'",
+        "sofad": "38 in",
+        "sofah": "32 in",
+        "off": "6 in",
+        "tabw": "48 in",
+        "tabd": "24 in",
+        "tabh": "17 in",
+        "midx": "7' 6\"",
+        "midy": "6'",
+        "rugw": "10'",
+        "rugl": "8'",
+        "pile": "1/4 in",
     },
     "metric": {
         "lengths": "3.81 m, 381 cm, 3810 mm",
@@ -64,6 +90,24 @@ _TEXTS = {
         "jamb": "25 cm",
         "leaf": "83 cm",
         "head": "2.04 m",
+        "in_": "1.50 m",
+        "win": "1.20 m",
+        "winh": "1.35 m",
+        "sill": "70 cm",
+        "rad": "10 cm",
+        "radh": "55 cm",
+        "sofaw": "2.10 m",
+        "sofad": "95 cm",
+        "sofah": "80 cm",
+        "off": "15 cm",
+        "tabw": "1.20 m",
+        "tabd": "60 cm",
+        "tabh": "42 cm",
+        "midx": "2.40 m",
+        "midy": "1.80 m",
+        "rugw": "3 m",
+        "rugl": "2.50 m",
+        "pile": "8 mm",
     },
 }
 
