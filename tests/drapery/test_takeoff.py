@@ -43,6 +43,22 @@ def test_what_the_document_leaves_open_is_designed() -> None:
     assert hung.heading.finished == round((91 + 6 + 8) / 2 * 25.4)
 
 
+def test_every_size_has_its_steps() -> None:
+    """From fullness to brackets and pleats a person can follow the figures, and each value names its source."""
+    hung = _hung(panels())
+    titles = [w.title for w in hung.workings]
+    assert titles == ["Rod height", "Rod length", "Sizes", "Weight of the cloth", "Brackets", "Pleats"]
+    steps = {s.what: s for s in hung.sizes.steps}
+    assert list(steps) == ["fullness", "flat width", "widths", "panel 1", "panel 2", "floor", "cut"]
+    assert steps["fullness"].result == "2.25"
+    assert "common practice" in steps["fullness"].source
+    assert (steps["flat width"].values, steps["flat width"].result) == (
+        "(91 in + 6 in + 8 in) × 2.25",
+        "236¼ in",
+    )
+    assert (steps["widths"].result, steps["cut"].result) == ("5, 2.5 to a panel", "103⅝ in")
+
+
 def test_what_the_document_says_is_taken() -> None:
     """A pole at 90 in, 8 in past each side, hooks 1 in down, eyelets without returns, no overlap, own hems."""
     hung = _hung(panels(heading="eyelet", fullness=2.0, hems={"bottom": "6 in", "heading": "3 in"},
@@ -78,6 +94,28 @@ def test_fixed_panels_take_what_they_cover() -> None:
     hung = _hung(panels(draw="fixed", panel="20 in"))
     assert hung.place.stack is None
     assert hung.flat / IN == pytest.approx((40 + 8) * 2.25)
+
+
+def test_fixed_panels_of_no_given_width_are_one_width_each() -> None:
+    """Two widths of 54 in at 2.25, both returns of 4 in in them: 20 in covered by each panel."""
+    hung = _hung(panels(draw="fixed"))
+    assert (hung.widths.widths, hung.flat / IN) == (2, pytest.approx(108))
+    assert isinstance(hung.heading, PleatsAnswer)
+    assert hung.heading.finished == round(54 / 2.25 * 25.4)
+
+
+def test_the_motif_of_a_heading_is_found_from_the_heading() -> None:
+    """Where the hem is hidden the full motif goes to the heading: the line lies 8 in from the cut's start, the heading's cloth."""
+    linen = {**SPRIG, "motif": "heading"}
+    rooms = {
+        "living": {
+            "openings": {"w": window()},
+            "treatments": {"t": panels(length="apron", valance={"depth": "14 in"})},
+        }
+    }
+    panel, valance = takeoff(job(rooms, {"linen": linen}))["linen"].lines
+    assert {round((p.line or 0) / IN, 3) for p in panel.pieces} == {8}
+    assert {round((p.line or 0) / IN, 3) for p in valance.pieces} == {4}
 
 
 def test_a_sheer_behind_is_fuller_and_shorter() -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from halfdrop.base.errors import At, InputError
+from halfdrop.base.working import Working
 from halfdrop.drapery.answer import LengthAnswer
 from halfdrop.drapery.brackets import brackets_for
 from halfdrop.drapery.cloth import Cloth
 from halfdrop.drapery.cut_length import allowances, cut_length
-from halfdrop.drapery.fullness import fullness_for
+from halfdrop.drapery.fullness import fullness_for, fullness_key
 from halfdrop.drapery.hung import Hung, Place
 from halfdrop.drapery.lengths import LengthsAnswer, finished_lengths
 from halfdrop.drapery.lining import LiningAnswer, lining_for
@@ -19,6 +20,7 @@ from halfdrop.drapery.weight import Layer, WeightAnswer, cloth_weight, weigh
 from halfdrop.drapery.widths import WidthsAnswer, count_widths, flat_after, flat_as_built, flat_lump, flat_uk
 from halfdrop.job.treatments import Treatment
 from halfdrop.practice import Practice
+from halfdrop.practice.words import Words
 from halfdrop.room import ResolvedRoom
 
 #: Headings that hide their ends in no return and no overlap: they ride on the rod itself.
@@ -79,7 +81,7 @@ def _hang(
     overlap, returns = _ends(treatment, practice)
     covered = place.rod.length
     if treatment.draw == "fixed":
-        covered = 2 * (float(treatment.panel) if treatment.panel is not None else cloth.width / fullness)
+        covered = _fixed(treatment, cloth, fullness, returns)
     flat = _flat(covered, overlap, returns, fullness, panels, treatment, practice)
     wanted = treatment.widths * cloth.width if treatment.widths is not None else flat.length
     widths = count_widths(wanted, cloth.width, practice, panels=panels)
@@ -98,8 +100,26 @@ def _hang(
     brackets = brackets_for(place.rod.length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
                             capacity=_given(treatment.hardware.capacity))  # fmt: skip
     head = _heading(treatment, cloth, widths, covered, overlap, returns, panels, practice)
+    sizes = Working("Sizes")
+    given = treatment.fullness is not None
+    cited = "as given" if given else Words(practice).cited(fullness_key(heading, cloth.kind))
+    sizes.step("fullness", "by heading and cloth", f"{heading}, {cloth.kind}", f"{fullness:g}", source=cited)
+    for part in (flat.working, widths.working, lengths.working, cut.working):
+        sizes.steps.extend(part.steps)
     return Hung(path, place, panels, fullness, overlap, returns, flat.length, widths, lengths, allowed, cut, lining, weight,
-                brackets, head)  # fmt: skip
+                brackets, sizes, head)  # fmt: skip
+
+
+def _fixed(treatment: Treatment, cloth: Cloth, fullness: float, returns: float) -> float:
+    """Return what two fixed panels cover [m]: as given, or what their widths come to, one each where nothing is said."""
+    if treatment.panel is not None:
+        return 2 * float(treatment.panel)
+    covered = (treatment.widths or 2.0) * cloth.width / fullness - returns
+    if covered <= 0:
+        raise InputError(
+            "fixed panels would be all return; nothing is left to cover", hint="give their `panel` width"
+        )
+    return covered
 
 
 def _given(value: float | None) -> float | None:

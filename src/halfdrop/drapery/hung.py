@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from halfdrop.base.working import Working
 from halfdrop.drapery.brackets import BracketsAnswer
 from halfdrop.drapery.cut_length import Allowances, CutLength
 from halfdrop.drapery.lengths import LengthsAnswer
@@ -77,6 +78,8 @@ class Hung:
         Of all layers.
     brackets : BracketsAnswer
         By span and load.
+    sizes : Working
+        Fullness to plain cut: the steps that the cloth rests on.
     heading : PleatsAnswer or EyeletsAnswer or None
         One panel's heading; None where a tape gathers it, or where there is no cloth to pleat.
     """
@@ -95,4 +98,21 @@ class Hung:
     lining: LiningAnswer | None
     weight: WeightAnswer
     brackets: BracketsAnswer
+    sizes: Working
     heading: PleatsAnswer | EyeletsAnswer | None
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """Every working, in the order a workroom and an installer go through them."""
+        found = [
+            self.place.span.working,
+            self.place.rod.working,
+            self.sizes,
+            self.weight.working,
+            self.brackets.working,
+        ]
+        if self.lining is not None:
+            found.append(self.lining.working)
+        if self.heading is not None:
+            found.append(self.heading.working)
+        return tuple(found)

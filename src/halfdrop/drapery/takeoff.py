@@ -41,7 +41,7 @@ class Line:
     turned : tuple of Cut
         With the cloth on its side; empty where that is not allowed.
     working : Working
-        Of the hand rule.
+        From its sizes to the hand rule.
     """
 
     path: str
@@ -97,10 +97,11 @@ class _Count:
         cloth = self.cloths[treatment.fabric or ""]
         cuts = hand_cuts(hung.cut.length, cloth.repeat, cloth.match, hung.widths.cuts, self.practice)
         pieces = panel_pieces(hung.path, room, cloth, hung.cut.length, hung.allowed, hung.widths, hung.panels)
+        working = Working(f"Cloth for {hung.path}", [*hung.sizes.steps, *cuts.working.steps])
         turned: list[Cut] = []
         if cloth.railroad and not cloth.nap and hung.cut.length <= cloth.width + 1e-9:
             turned = turned_pieces(hung.path, room, cloth, hung.flat, hung.panels)
-        self.add(cloth, Line(hung.path, cuts.total, tuple(pieces), tuple(turned), cuts.working))
+        self.add(cloth, Line(hung.path, cuts.total, tuple(pieces), tuple(turned), working))
         if hung.lining is not None and treatment.lining is not None and treatment.lining.fabric is not None:
             lining, under = self.cloths[treatment.lining.fabric], hung.lining
             where = f"{hung.path}/lining"
@@ -131,14 +132,10 @@ class _Count:
             valance = treatment.valance
             answer = valance_strips(hung.place.rod.length + hung.returns, valance.depth, cloth.width, self.practice,
                                     fullness=valance.fullness)  # fmt: skip
-            self.strips(
-                cloth,
-                f"{hung.path}/valance",
-                room,
-                answer,
-                float(self.practice.length("drapery.hem_short")),
-                joined=True,
+            line = float(
+                self.practice.length(f"drapery.{'hem_short' if cloth.motif == 'hem' else 'heading_tape'}")
             )
+            self.strips(cloth, f"{hung.path}/valance", room, answer, line, joined=True)
 
     def strips(
         self,
