@@ -27,6 +27,8 @@ from halfdrop.color.srgb import hex_of_srgb
 _CELL, _STARTS, _ROUNDS = 3.0, 24, 60
 #: Colors nearer than this are one [CIEDE2000]; a share below this is left out. Our choice, no source.
 APART, SHARE = 8.0, 0.004
+#: A step to the next pixel that makes an edge [L*a*b* units]; the least share of a picture that flats must be to count alone.
+_EDGE, _FLATS = 10.0, 0.3
 
 
 @dataclass(frozen=True)
@@ -119,8 +121,10 @@ def palette(
     light = (
         white_of_patch(picture, white) if white else as_recorded() if recorded else estimated_white(picture)
     )
-    labs = lab_of_xyz(under_daylight(picture, light)[picture.solid])
-    centers, weights = _merged(*_cells(labs), most, apart)
+    labs = lab_of_xyz(under_daylight(picture, light))
+    centers, _ = _merged(*_cells(labs[_flat(labs, picture.solid)]), most, apart)
+    cells, sizes = _cells(labs[picture.solid])
+    weights = np.bincount(_owner(cells, centers), sizes, minlength=len(centers))
     order = sorted(range(len(centers)), key=lambda n: (-round(float(weights[n]), 9), *centers[n].tolist()))
     total = float(weights.sum())
     colors = tuple(
@@ -132,6 +136,28 @@ def palette(
         for n in order
     )
     return Palette(colors, light, picture.profile)
+
+
+def _flat(labs: Floats, solid: np.ndarray) -> np.ndarray:
+    """Return which pixels are part of a flat, not of an edge, whose mixed colors depend on the size of the picture.
+
+    Where flats are less than `_FLATS` of the picture (a fine pattern), all pixels count.
+    """
+    edge = np.zeros(solid.shape, dtype=bool)
+    for axis in (0, 1):
+        step = (np.diff(labs, axis=axis) ** 2).sum(axis=-1) > _EDGE**2
+        before: list[tuple[int, int]] = [(0, 0), (0, 0)]
+        after = list(before)
+        before[axis], after[axis] = (1, 0), (0, 1)
+        edge |= np.pad(step, before) | np.pad(step, after)
+    flat: np.ndarray = solid & ~edge
+    return flat if flat.sum() >= _FLATS * solid.sum() else solid
+
+
+def _owner(cells: Floats, centers: Floats) -> np.ndarray:
+    """Return the center nearest to each cell."""
+    owner: np.ndarray = ((cells[:, None, :] - centers[None, :, :]) ** 2).sum(axis=2).argmin(axis=1)
+    return owner
 
 
 def _cells(labs: Floats) -> tuple[Floats, Floats]:
@@ -196,7 +222,7 @@ def _refined(cells: Floats, weights: Floats, centers: Floats) -> Floats:
 
 def _sizes(cells: Floats, weights: Floats, centers: Floats) -> tuple[Floats, Floats]:
     """Return the means and weights of the cells nearest to each center; a center without cells is dropped."""
-    nearest = ((cells[:, None, :] - centers[None, :, :]) ** 2).sum(axis=2).argmin(axis=1)
+    nearest = _owner(cells, centers)
     size = np.bincount(nearest, weights, minlength=len(centers)).astype(np.float64)
     sums = np.stack(
         [np.bincount(nearest, weights * cells[:, k], minlength=len(centers)) for k in range(3)], axis=1
