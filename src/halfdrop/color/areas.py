@@ -39,7 +39,7 @@ def measured(areas: Sequence[ColorArea]) -> tuple[Floats, Floats]:
     InputError
         Where there is nothing to see, or an area is not 0 or above.
 
-    Checked by: tests/color/test_areas.py.
+    Checked by: tests/color/test_measures.py.
     """
     for one in areas:
         if not (math.isfinite(one.area) and one.area >= 0.0):

@@ -15,7 +15,7 @@ def activity(lab: ArrayLike) -> Floats:
     Source: Ou et al. (2004), Color Research and Application 29, 232-240; constants read in public implementations, not in the
     paper.
 
-    Checked by: tests/color/test_emotion.py (tests/published/color_emotion.csv).
+    Checked by: tests/color/test_measures.py (tests/published/color_emotion.csv).
     """
     v = triples(lab, "Lab")
     far = (v[..., 0] - 50.0) ** 2 + (v[..., 1] - 3.0) ** 2 + ((v[..., 2] - 17.0) / 1.4) ** 2
@@ -28,7 +28,7 @@ def weight(lab: ArrayLike) -> Floats:
 
     Source: as `activity`.
 
-    Checked by: tests/color/test_emotion.py (tests/published/color_emotion.csv).
+    Checked by: tests/color/test_measures.py (tests/published/color_emotion.csv).
     """
     v = lch_of_lab(lab)
     found: Floats = -1.8 + 0.04 * (100.0 - v[..., 0]) + 0.45 * np.cos(np.radians(v[..., 2] - 100.0))
@@ -40,7 +40,7 @@ def heat(lab: ArrayLike) -> Floats:
 
     Source: as `activity`; one public implementation prints −.05 for −0.5.
 
-    Checked by: tests/color/test_emotion.py (tests/published/color_emotion.csv).
+    Checked by: tests/color/test_measures.py (tests/published/color_emotion.csv).
     """
     v = lch_of_lab(lab)
     found: Floats = -0.5 + 0.02 * v[..., 1] ** 1.07 * np.cos(np.radians(v[..., 2] - 50.0))

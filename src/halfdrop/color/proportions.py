@@ -66,7 +66,7 @@ def families_of(areas: Sequence[ColorArea], apart: float) -> tuple[Family, ...]:
 
     Source: complete linkage; the limit is our choice, no source.
 
-    Checked by: tests/color/test_proportions.py.
+    Checked by: tests/color/test_measures.py.
     """
     labs, shares = measured(areas)
     apart_now = delta_e(labs[:, None, :], labs[None, :, :])
@@ -104,7 +104,7 @@ def proportions(areas: Sequence[ColorArea], practice: Practice) -> Proportions:
 
     Source: common practice, no source: 60 % dominant, 30 % secondary, 10 % accent.
 
-    Checked by: tests/color/test_proportions.py.
+    Checked by: tests/color/test_measures.py.
     """
     families = families_of(areas, practice.number("color.family_apart"))
     shares = [family.share for family in families]

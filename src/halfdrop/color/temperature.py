@@ -43,7 +43,7 @@ def temperature(areas: Sequence[ColorArea], practice: Practice) -> Temperature:
 
     Source: Ou et al. (2004), Color Research and Application 29, 232-240.
 
-    Checked by: tests/color/test_temperature.py.
+    Checked by: tests/color/test_measures.py.
     """
     labs, shares = measured(areas)
     above = heat(labs) + 0.5

@@ -61,7 +61,7 @@ def undertones(areas: Sequence[ColorArea], practice: Practice) -> tuple[Underton
 
     Source: common practice, no source; limits our choice.
 
-    Checked by: tests/color/test_undertones.py.
+    Checked by: tests/color/test_measures.py.
     """
     labs, shares = measured(areas)
     most = practice.number("color.neutral_to") + 1e-9
@@ -78,7 +78,7 @@ def clashes(areas: Sequence[ColorArea], practice: Practice) -> tuple[Clash, ...]
 
     Source: common practice, no source: a pink beige beside a green grey; the angle is our choice.
 
-    Checked by: tests/color/test_undertones.py.
+    Checked by: tests/color/test_measures.py.
     """
     leaning = [one for one in undertones(areas, practice) if one.name != "none"]
     most = float(practice.number("color.undertone_apart")) + 1e-9

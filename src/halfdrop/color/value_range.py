@@ -50,7 +50,7 @@ def value_range(areas: Sequence[ColorArea], practice: Practice) -> ValueRange:
 
     Source: a light, a middle and a dark in each room: common practice, no source; limits our choice.
 
-    Checked by: tests/color/test_value_range.py.
+    Checked by: tests/color/test_measures.py.
     """
     labs, shares = measured(areas)
     lightness = labs[:, 0]
