@@ -17,7 +17,7 @@ Place = Callable[[], str]
 
 
 @pytest.fixture(scope="session")
-def postgres() -> Iterator[Server]:
+def server() -> Iterator[Server]:
     """A PostgreSQL server, started for the tests; without one its tests are skipped, under `CI=true` they fail."""
     bin = programs()
     if bin is None:
@@ -27,18 +27,25 @@ def postgres() -> Iterator[Server]:
         if os.environ.get("CI") == "true":
             pytest.fail(reason)
         pytest.skip(reason)
-    server = Server(bin)
-    server.start()
+    started = Server(bin)
+    started.start()
+    yield started
+    started.remove()
+
+
+@pytest.fixture
+def postgres(server: Server) -> Iterator[Server]:
+    """The PostgreSQL server, whose databases are a test's own until it ends."""
     yield server
-    server.remove()
+    server.take_back()
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
 def place(request: pytest.FixtureRequest, tmp_path: Path) -> Place:
     """Places of new stores in each of the two databases."""
     if request.param == "postgresql":
-        server: Server = request.getfixturevalue("postgres")
-        return server.new
+        postgres: Server = request.getfixturevalue("postgres")
+        return postgres.new
     numbers = iter(range(1000))
     return lambda: str(tmp_path / f"store{next(numbers)}.db")
 

@@ -39,6 +39,8 @@ class Server:
             free.bind(("127.0.0.1", 0))
             self.port = int(free.getsockname()[1])
         self._databases = 0
+        self._free: list[str] = []
+        self._lent: list[str] = []
         self._run("initdb", "-D", "data", "-U", "tester", "-A", "trust", "-E", "UTF8", "--locale=C", "-N")
 
     def _run(self, program: str, *args: str) -> None:
@@ -72,9 +74,25 @@ class Server:
         return f"postgresql://tester@127.0.0.1:{self.port}/{database}"
 
     def new(self) -> str:
-        """Make an empty database and return its URL."""
-        self._databases += 1
-        name = f"store{self._databases}"
-        with psycopg.connect(self.url("postgres"), autocommit=True) as connection:
-            connection.execute(f"CREATE DATABASE {name}")
+        """Lend an empty database, one of an earlier test where there is one, and return its URL."""
+        if self._free:
+            name = self._free.pop()
+            with psycopg.connect(self.url(name), autocommit=True) as connection:
+                others = "pid != pg_backend_pid() AND datname = current_database()"
+                connection.execute(
+                    f"SELECT pg_terminate_backend(pid, 5000) FROM pg_stat_activity WHERE {others}"
+                )
+                connection.execute("DROP SCHEMA public CASCADE")
+                connection.execute("CREATE SCHEMA public")
+        else:
+            self._databases += 1
+            name = f"store{self._databases}"
+            with psycopg.connect(self.url("postgres"), autocommit=True) as connection:
+                connection.execute(f"CREATE DATABASE {name}")
+        self._lent.append(name)
         return self.url(name)
+
+    def take_back(self) -> None:
+        """Take back all databases lent."""
+        self._free += self._lent
+        self._lent = []

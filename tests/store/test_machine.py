@@ -180,6 +180,6 @@ def test_the_store_does_what_the_model_does(place: Place) -> None:
         opened = Store.open(place())
 
     try:
-        run_state_machine_as_test(Here, settings=settings(max_examples=25, stateful_step_count=25))
+        run_state_machine_as_test(Here, settings=settings(max_examples=15, stateful_step_count=25))
     finally:
         Here.opened.close()

@@ -128,7 +128,7 @@ def save_text(path: Path, text: str) -> None:
                 os.unlink(temporary)
         reason = (error.strerror or str(error)).lower()
         raise HalfdropError(f"the file cannot be written: {reason}", at=At(str(path))) from None
-    _settle(target.parent)
+    settle(target.parent)
 
 
 def _mode(target: Path) -> int:
@@ -140,7 +140,7 @@ def _mode(target: Path) -> int:
     return 0o666 & ~mask
 
 
-def _settle(folder: Path) -> None:
+def settle(folder: Path) -> None:
     """Flush the folder's entry where the system can."""
     with contextlib.suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)

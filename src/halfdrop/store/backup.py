@@ -21,6 +21,7 @@ from pathlib import Path
 from sqlalchemy import Connection, Engine, func, insert, select, text
 
 from halfdrop.base.errors import At, InputError, UsageError
+from halfdrop.job.write import settle
 from halfdrop.store import engine as engines
 from halfdrop.store import schema
 from halfdrop.store.errors import StoreError
@@ -57,7 +58,7 @@ def write(engine: Engine, path: Path) -> int:
             if path.exists():
                 raise taken
             os.replace(temporary, path)
-        _settle(path.parent)
+        settle(path.parent)
         return count
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
@@ -227,12 +228,3 @@ def _beside(path: Path) -> Iterator[Path]:
     finally:
         for ending in ("", "-wal", "-shm", "-journal"):
             Path(name + ending).unlink(missing_ok=True)
-
-
-def _settle(folder: Path) -> None:
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

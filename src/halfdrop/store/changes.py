@@ -132,8 +132,8 @@ class Changes(Transactions):
             target = history.one(connection, row, revision)
             if target.kind == "begun" or (target.kind == "undo") != (kind == "redo"):
                 raise InputError(f"revision {revision} is `{target.kind}`, nothing to {kind}")
-            later = history.since(connection, row.key, revision)
-            if not merge.stands(revision, later):
+            later = history.standing_since(connection, row.key, revision)
+            if any(one.undoes == revision for one in later):
                 raise InputError(f"revision {revision} is taken back already")
             done = self._put(
                 connection,
@@ -179,15 +179,15 @@ class Changes(Transactions):
     ) -> Appended:
         before = self._latest.at(connection, row.key, row.revision)
         if base < row.revision:
-            later = history.since(connection, row.key, base) if later is None else later
+            later = history.standing_since(connection, row.key, base) if later is None else later
             merge.check_meeting(patch, later)
         try:
             after = _stepped(before, patch)
         except InputError:
-            if base == row.revision:
+            if base == row.revision or not later:
                 raise
             _stepped(documents.replayed(connection, row.key, base), patch)
-            raise merge.refusal(merge.standing(later or []) or later or [], ()) from None
+            raise merge.refusal(later, ()) from None
         return history.put(
             connection,
             row.key,

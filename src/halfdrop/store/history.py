@@ -14,8 +14,12 @@ from halfdrop.job.patch import Patch, inverse
 from halfdrop.store import documents
 from halfdrop.store.checks import packed
 from halfdrop.store.errors import Missing
+from halfdrop.store.merge import standing
 from halfdrop.store.records import Appended, JobEntry, Kind, Revision
 from halfdrop.store.tables import jobs, revisions, snapshots
+
+#: Revisions asked for by number in one statement.
+_AT_ONCE = 500
 
 _SHAPE = "%Y-%m-%dT%H:%M:%S.%fZ"
 
@@ -27,7 +31,7 @@ def stamp(time: datetime) -> str:
 
 def time_of(text: str) -> datetime:
     """Return a kept time."""
-    return datetime.strptime(text, _SHAPE).replace(tzinfo=UTC)
+    return datetime.fromisoformat(text)
 
 
 def job_row(connection: Connection, id: str, *, hold: bool = False) -> Row[Any]:
@@ -89,13 +93,22 @@ def one(connection: Connection, job: Row[Any], number: int) -> Revision:
     return revision_of(row)
 
 
-def since(connection: Connection, job: int, number: int) -> list[Revision]:
-    """Return all revisions of a job after one, oldest first."""
-    rows = connection.execute(
-        select(revisions)
-        .where(revisions.c.job == job, revisions.c.number > number)
-        .order_by(revisions.c.number)
-    )
+def standing_since(connection: Connection, job: int, number: int) -> list[Revision]:
+    """Return the revisions of a job after one that none after it takes back, oldest first."""
+    after = (revisions.c.job == job, revisions.c.number > number)
+    brief = connection.execute(
+        select(revisions.c.number, revisions.c.undoes).where(*after).order_by(revisions.c.number)
+    ).all()
+    numbers = standing([(row.number, row.undoes) for row in brief])
+    found = select(revisions).where(*after).order_by(revisions.c.number)
+    if len(numbers) < len(brief):
+        rows = [
+            row
+            for some in (numbers[k : k + _AT_ONCE] for k in range(0, len(numbers), _AT_ONCE))
+            for row in connection.execute(found.where(revisions.c.number.in_(some)))
+        ]
+    else:
+        rows = list(connection.execute(found))
     return [revision_of(row) for row in rows]
 
 

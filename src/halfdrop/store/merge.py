@@ -15,23 +15,24 @@ from halfdrop.store.errors import Conflict
 from halfdrop.store.records import Revision
 
 
-def standing(since: Sequence[Revision]) -> list[Revision]:
-    """Return those of a stretch of revisions, oldest first, that no later one of the stretch takes back."""
-    numbers = {revision.number for revision in since}
+def standing(since: Sequence[tuple[int, int | None]]) -> list[int]:
+    """Return those of a stretch of revisions that no later one of the stretch takes back.
+
+    Parameters
+    ----------
+    since : sequence of (number, undoes)
+        Oldest first.
+    """
+    numbers = {number for number, _ in since}
     gone: set[int] = set()
-    for revision in reversed(since):
-        if revision.number not in gone and revision.undoes in numbers:
-            gone |= {revision.number, revision.undoes}
-    return [revision for revision in since if revision.number not in gone]
+    for number, undoes in reversed(since):
+        if number not in gone and undoes in numbers:
+            gone |= {number, undoes}
+    return [number for number, _ in since if number not in gone]
 
 
-def stands(number: int, later: Sequence[Revision]) -> bool:
-    """Return whether a revision is not taken back by those after it."""
-    return all(revision.undoes != number for revision in standing(later))
-
-
-def check_meeting(patch: Patch, since: Sequence[Revision]) -> None:
-    """Check that a change meets none of the revisions made since its author looked.
+def check_meeting(patch: Patch, later: Sequence[Revision]) -> None:
+    """Check that a change meets none of the revisions that were made since its author looked, and stand.
 
     Raises
     ------
@@ -40,7 +41,7 @@ def check_meeting(patch: Patch, since: Sequence[Revision]) -> None:
     """
     met: list[Revision] = []
     places: list[str] = []
-    for revision in standing(since):
+    for revision in later:
         pairs = conflicts(patch, revision.patch)
         if pairs:
             met.append(revision)
