@@ -7,8 +7,19 @@ from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
 Kind = Literal[
-    "length", "angle", "area", "mass", "volume", "spread",
-    "number", "count", "yes or no", "text", "lengths", "sizes", "box",
+    "length",
+    "angle",
+    "area",
+    "mass",
+    "volume",
+    "spread",
+    "number",
+    "count",
+    "yes or no",
+    "text",
+    "lengths",
+    "sizes",
+    "box",
 ]
 Sure = Literal["read", "memory", "common practice", "computed", "standard", "our choice"]
 

@@ -33,7 +33,11 @@ PLACES = {
     "jobs": Place("store", "jobs", "List the jobs in the store, the last changed first."),
     "backup": Place("store", "backup", "Write the whole store into one new file, while work goes on."),
     "restore": Place("store", "restore", "Fill an empty store with all that is in a backup."),
-    "palette": Place("palette", "palette", "Lift the colors of a PICTURE and how much of each; the picture stays where it is."),
+    "palette": Place(
+        "palette",
+        "palette",
+        "Lift the colors of a PICTURE and how much of each; the picture stays where it is.",
+    ),
     "explain": Place("reference", "explain", "Tell the story of a rule; without one, list them all."),
     "practice": Place("reference", "practice", "List the values a decorator works to, each with its source."),
     "schema": Place("reference", "schema", "Print the JSON Schema of the job document."),
