@@ -189,8 +189,11 @@ def test_keys_alone_pick_move_turn_and_undo(page: Page, bench: Workbench) -> Non
     assert bench.document(job)["rooms"]["living"]["pieces"]["coffee-table"]["turn"] == "15°"
     page.keyboard.press("Control+z")
     expect(page.locator(".strip .line")).to_contain_text("Undone")
+    expect(page.locator(".cell.back .label")).to_have_text("Revision 4")
     page.keyboard.press("Control+z")
-    until(lambda: bench.document(job)["rooms"]["living"]["pieces"]["coffee-table"] == before)
+    expect(page.locator(".cell.back .label")).to_have_text("Revision 5")
+    said = bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"]
+    assert bench.document(job)["rooms"]["living"]["pieces"]["coffee-table"] == before, said
 
 
 def test_an_exact_dimension_is_typed_in_any_notation(page: Page, bench: Workbench) -> None:

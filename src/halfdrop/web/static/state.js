@@ -199,9 +199,18 @@ export async function edit(change) {
   return { sent };
 }
 
+let turning = Promise.resolve();
+
+/** Take back, or do again: one after the other, after what is being sent. @param {"undo" | "redo"} which @param {number} [revision] */
+export function turnBack(which, revision) {
+  turning = turning.then(() => turn(which, revision));
+  return turning;
+}
+
 /** @param {"undo" | "redo"} which @param {number} [revision] */
-export async function turnBack(which, revision) {
+async function turn(which, revision) {
   if (!state.job) return;
+  for (let n = 0; n < 40 && state.online && outbox.of(state.job.id).length; n += 1) await new Promise((done) => setTimeout(done, 50));
   if (outbox.of(state.job.id).length) return say("what was typed is still being sent; then it can be undone");
   try {
     const done = await post(`/api/jobs/${seg(state.job.id)}/${which}`, { ...(revision ? { revision } : {}), author: state.author || "decorator" });

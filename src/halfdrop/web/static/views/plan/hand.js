@@ -136,6 +136,7 @@ async function ask() {
 /** Set the thing down: what it nearly does, or the hand's place rounded to the tape. @param {Held} was */
 async function settle(was) {
   const snap = nearly();
+  sheet.settling = true;
   try {
     let patch = snap?.snap.patch;
     if (!patch) {
@@ -153,7 +154,6 @@ async function settle(was) {
     last = null;
     if (sheet.live) sheet.live = { clearances: sheet.live.clearances, snap: null };
     if (!patch.length) return cancelled();
-    sheet.settling = true;
     await keep(patch, { message: `${thing?.name || "thing"} ${was.turn ? "turned" : "moved"}${snap ? `, ${snap.snap.text}` : ""}` });
   } catch (error) {
     cancelled();
