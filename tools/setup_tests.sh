@@ -27,3 +27,14 @@ if ! have_chromium; then
     echo "warning: Chromium is missing, the journeys are skipped"; echo "hint: sudo apt-get install chromium"
   fi
 fi
+
+# The page's types are checked in CI only; a user needs no Node.
+if [ "${CI:-}" = true ] && [ ! -x tools/page/node_modules/.bin/tsc ]; then
+  if ! command -v npm >/dev/null && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+    echo "npm is missing: installing it for the page's types"
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq nodejs npm >/dev/null; } \
+      || echo "warning: npm could not be installed"
+  fi
+  npm install --prefix tools/page --no-save --no-package-lock --no-audit --no-fund --silent typescript@5.9.3 \
+    || echo "warning: the TypeScript compiler could not be installed"
+fi
