@@ -166,7 +166,9 @@ class Quantity(float):
     @classmethod
     def print(cls, value: float) -> str:
         """Return the canonical text of a value, which `parse` reads back."""
-        raise NotImplementedError
+        raise TypeError(
+            f"{cls.__name__} has no notation of its own: make a Length, an Angle, an Area or a Mass"
+        )
 
     @classmethod
     def _si(cls, value: Fraction, mark: str | None) -> float:

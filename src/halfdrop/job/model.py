@@ -13,304 +13,38 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import ConfigDict, Field, StringConstraints, field_validator, model_validator
+from pydantic import ConfigDict, Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
 from halfdrop.job.fields import (
-    AngleField,
-    AnyLength,
     AreaField,
     LengthField,
-    MassField,
     MoneyField,
     SizeField,
 )
 from halfdrop.job.finishes import Finish, Paint, Paper
-from halfdrop.job.part import Corner, Id, Name, Part, Text
+from halfdrop.job.part import Id, Name, Part, Text
 from halfdrop.job.part import Pair as Pair
 from halfdrop.job.part import corners_of as corners_of
+from halfdrop.job.standing import At as At
+from halfdrop.job.standing import AtPoint as AtPoint
+from halfdrop.job.standing import AtWall as AtWall
+from halfdrop.job.standing import Fitting as Fitting
+from halfdrop.job.standing import Opening as Opening
+from halfdrop.job.standing import Opens as Opens
+from halfdrop.job.standing import Packed as Packed
+from halfdrop.job.standing import Pad as Pad
+from halfdrop.job.standing import Piece as Piece
+from halfdrop.job.standing import PieceType as PieceType
+from halfdrop.job.standing import Return as Return
+from halfdrop.job.standing import Rug as Rug
+from halfdrop.job.taped import AngleMeasure as AngleMeasure
+from halfdrop.job.taped import Measure as Measure
+from halfdrop.job.taped import Survey as Survey
+from halfdrop.job.taped import Tape as Tape
 from halfdrop.job.treatments import Cushion, Fabric, Treatment
 
 VERSION = 1
-
-# ---------------------------------------------------------------- survey
-
-
-class Measure(Part):
-    """One taped length with its own standard error, where it differs from the tape's."""
-
-    length: SizeField
-    sigma: SizeField | None = None
-    note: Text | None = None
-
-
-class AngleMeasure(Part):
-    """One measured interior angle with its own standard error."""
-
-    angle: AngleField
-    sigma: AngleField | None = None
-
-
-class Tape(Part):
-    """Standard errors of the measuring tools of one survey; practice values stand in for what is not given."""
-
-    sigma: SizeField | None = None
-    angle_sigma: AngleField | None = None
-    square_sigma: AngleField | None = None
-
-
-class Survey(Part):
-    """The measures as taped. The adjusted outline is computed from them."""
-
-    corners: Annotated[list[Corner], Field(min_length=3, max_length=80)]
-    round: Literal["clockwise", "counterclockwise"] = "counterclockwise"
-    tape: Tape = Tape()
-    walls: dict[Pair, SizeField | Measure]
-    ties: dict[Pair, SizeField | Measure] = {}
-    angles: dict[Corner, AngleField | AngleMeasure] = {}
-    square: dict[Corner, bool] = {}
-    heights: dict[str, SizeField] = {}
-    plumb: dict[Pair, AnyLength] = {}
-    level: dict[str, AnyLength] = {}
-
-    @field_validator("corners", mode="before")
-    @classmethod
-    def _letters(cls, value: Any) -> Any:
-        """Accept `A B C D` as well as a list."""
-        return value.split() if isinstance(value, str) else value
-
-    @model_validator(mode="after")
-    def _known(self) -> Survey:
-        order = self.corners
-        known = set(order)
-        if len(known) != len(order):
-            twice = next(c for c in order if order.count(c) > 1)
-            raise PydanticCustomError("survey", "corner {c} is named twice", {"c": twice})
-        sides = {frozenset(p) for p in zip(order, order[1:] + order[:1], strict=True)}
-        for where, pairs in (("walls", self.walls), ("ties", self.ties), ("plumb", self.plumb)):
-            for pair in pairs:
-                ends = corners_of(pair)
-                for end in ends:
-                    if end not in known:
-                        raise PydanticCustomError(
-                            "survey",
-                            "{where}/{pair} names corner {c}; the corners are {all}",
-                            {"where": where, "pair": pair, "c": end, "all": " ".join(order)},
-                        )
-                if where != "ties" and frozenset(ends) not in sides:
-                    raise PydanticCustomError(
-                        "survey",
-                        "{where}/{pair} is not a wall: {a} and {b} are not neighbors; put it under ties",
-                        {"where": where, "pair": pair, "a": ends[0], "b": ends[1]},
-                    )
-        for where, corners in (("angles", self.angles), ("square", self.square)):
-            for corner in corners:
-                if corner not in known:
-                    raise PydanticCustomError(
-                        "survey",
-                        "{where}/{c} is not a corner; the corners are {all}",
-                        {"where": where, "c": corner, "all": " ".join(order)},
-                    )
-        return self
-
-
-# ---------------------------------------------------------------- positions
-
-
-class AtWall(Part):
-    """Stands at a wall: from the wall's first-named corner to the near edge, and off the wall to the nearest side."""
-
-    wall: Pair
-    along: AnyLength
-    off: LengthField
-
-
-class AtPoint(Part):
-    """Stands free: the center of the footprint, x along AB from A, y square to AB into the room."""
-
-    x: AnyLength
-    y: AnyLength
-
-
-At = AtWall | AtPoint
-
-
-# ---------------------------------------------------------------- what is fixed
-
-
-class Opening(Part):
-    """A door, window or cased opening in a wall."""
-
-    kind: Literal["door", "window", "cased opening"]
-    name: Name | None = None
-    wall: Pair
-    along: LengthField
-    width: SizeField
-    height: SizeField
-    # doors and cased openings
-    leaf: Literal["hinged", "double", "sliding", "pocket", "bifold"] | None = None
-    hinge: Corner | None = None
-    opens: Literal["in", "out"] | None = None
-    clear: SizeField | None = None
-    undercut: LengthField | None = None
-    to: Id | None = None
-    # windows
-    sill: LengthField | None = None
-    trim: LengthField | None = None
-    sash: Literal["fixed", "casement", "double-hung", "sliding", "awning", "tilt"] | None = None
-    escape: bool = False
-    clear_width: SizeField | None = None
-    clear_height: SizeField | None = None
-
-    @model_validator(mode="after")
-    def _fits_kind(self) -> Opening:
-        if self.kind == "window":
-            if self.sill is None:
-                raise PydanticCustomError("opening", "a window needs its sill height above the floor", {})
-            for key in ("leaf", "hinge", "opens", "undercut", "to"):
-                if getattr(self, key) is not None:
-                    raise PydanticCustomError("opening", "a window has no `{key}`", {"key": key})
-        if (
-            self.kind == "door"
-            and self.leaf in (None, "hinged")
-            and (self.hinge is None or self.opens is None)
-        ):
-            raise PydanticCustomError(
-                "opening",
-                "a hinged door needs `hinge` (the corner its hinges are nearer to) and `opens` (in or out)",
-                {},
-            )
-        if self.hinge is not None and self.hinge not in corners_of(self.wall):
-            raise PydanticCustomError(
-                "opening",
-                "`hinge` is {hinge}; on wall {wall} it is one of its two corners",
-                {"hinge": self.hinge, "wall": self.wall},
-            )
-        return self
-
-
-class Fitting(Part):
-    """What is fixed: at a wall, or standing free in the room (a column, a stair head)."""
-
-    kind: Literal[
-        "radiator", "heater", "hearth", "outlet", "switch", "thermostat", "sconce", "beam", "column",
-        "closet", "counter", "sink", "bath", "shower", "toilet", "stair head", "smoke alarm", "register",
-    ]  # fmt: skip
-    name: Name | None = None
-    wall: Pair | None = None
-    along: LengthField | None = None
-    at: AtPoint | None = None
-    turn: AngleField | None = None
-    width: SizeField
-    depth: LengthField | None = None
-    bottom: LengthField | None = None
-    height: LengthField | None = None
-    clearance: LengthField | None = None
-
-    @model_validator(mode="after")
-    def _one_place(self) -> Fitting:
-        at_wall = self.wall is not None and self.along is not None
-        if at_wall == (self.at is not None):
-            raise PydanticCustomError(
-                "fitting", "a fitting has either `wall` and `along`, or `at` (x and y), not both", {}
-            )
-        return self
-
-
-# ---------------------------------------------------------------- what stands there
-
-PieceType = Literal[
-    "sofa", "loveseat", "sectional", "armchair", "chaise", "recliner", "ottoman", "bench", "stool",
-    "dining chair", "desk chair",
-    "coffee table", "side table", "console", "dining table", "desk", "nightstand",
-    "bed", "crib",
-    "dresser", "chest", "wardrobe", "bookcase", "cabinet", "media unit", "sideboard",
-    "screen", "piano", "floor lamp", "table lamp", "plant", "mirror", "other",
-]  # fmt: skip
-
-
-class Opens(Part):
-    """How a piece of storage opens: drawers pull or doors swing into the room, this far in front of it."""
-
-    kind: Literal["drawer", "door", "sliding door", "flap", "recline"]
-    reach: LengthField
-
-
-class Return(Part):
-    """The short leg of an L-shaped sectional: on which hand (as seated), how long from the back, how wide."""
-
-    hand: Literal["left", "right"]
-    length: SizeField
-    width: SizeField
-
-
-class Packed(Part):
-    """The size a piece travels in, where that is smaller than it stands (legs off, box, largest part)."""
-
-    width: SizeField
-    depth: SizeField
-    height: SizeField
-
-
-class Piece(Part):
-    """A free-standing piece of furniture. Width is across the front, depth from front to back."""
-
-    type: PieceType
-    name: Name | None = None
-    width: SizeField
-    depth: SizeField
-    height: SizeField
-    shape: Literal["rectangle", "round", "oval"] = "rectangle"
-    ret: Return | None = Field(default=None, alias="return")
-    at: At
-    turn: AngleField | None = None
-    on: Id | None = None
-    group: Id | None = None
-    seats: Annotated[int, Field(ge=0, le=40)] | None = None
-    seat_height: SizeField | None = None
-    leg_setback: LengthField | None = None
-    pillows: Annotated[int, Field(ge=0, le=4)] | None = None
-    opens: Opens | None = None
-    diagonal: SizeField | None = None
-    center_height: SizeField | None = None
-    anchored: bool | None = None
-    weight: MassField | None = None
-    packed: Packed | None = None
-    keep: bool = False
-    arrives: bool = False
-    price: MoneyField | None = None
-    note: Text | None = None
-
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
-
-
-class Pad(Part):
-    """The pad under a rug."""
-
-    thickness: SizeField
-    inset: LengthField | None = None
-    price: MoneyField | None = None
-
-
-class Rug(Part):
-    """A rug. Width runs along x at turn 0, length along y; a round rug has its diameter for both."""
-
-    name: Name | None = None
-    shape: Literal["rectangle", "round", "oval"] = "rectangle"
-    width: SizeField
-    length: SizeField
-    at: At
-    turn: AngleField | None = None
-    pile: LengthField | None = None
-    fiber: Name | None = None
-    pattern: Literal["plain", "patterned"] | None = None
-    pad: Pad | None = None
-    over: Id | None = None
-    group: Id | None = None
-    keep: bool = False
-    arrives: bool = False
-    price: MoneyField | None = None
-    note: Text | None = None
 
 
 class Wishes(Part):
@@ -409,9 +143,6 @@ class Room(Part):
                     "room", "wishes/focal is {focal}, which is not in this room", {"focal": self.wishes.focal}
                 )
         return self
-
-
-# ---------------------------------------------------------------- the job
 
 
 class Person(Part):
