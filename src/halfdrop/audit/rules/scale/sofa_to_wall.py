@@ -98,9 +98,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__),
             GRADE,
             (sofa,),
-            f"The {sofa.name} takes {ratio:.2f} of the {case.say(run.length)} of "
+            f"The {sofa.name} takes {ratio:.0%} of the {case.say(run.length)} of "
             f"{case.wall_name(run.wall)}{beside}; "
-            f"{'at most' if long else 'at least'} {wanted:g} is wanted, {why}.",
+            f"{'at most' if long else 'at least'} {wanted:.0%} is wanted, {why}.",
             measured=ratio,
             wanted=wanted,
             quantity="ratio",

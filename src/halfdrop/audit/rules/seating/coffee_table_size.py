@@ -61,8 +61,8 @@ def _length(case: RoomCase, table: StandingPiece, sofa: StandingPiece) -> Iterat
         rule_id(__name__),
         GRADE,
         (table, sofa),
-        f"The {table.name} is {ratio:.2f} of the length of the {sofa.name}; "
-        f"{f'at least {low:g}' if short else f'at most {high:g}'} is wanted, that is "
+        f"The {table.name} is {ratio:.0%} of the length of the {sofa.name}; "
+        f"{f'at least {low:.0%}' if short else f'at most {high:.0%}'} is wanted, that is "
         f"{case.say(sofa.width * (low if short else high), 'up' if short else 'down')}, "
         f"{'so that the end seats reach it' if short else 'so that people get round it'}.",
         name=f"{table.id}+{sofa.id}+length",
