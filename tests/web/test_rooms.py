@@ -5,7 +5,9 @@ from __future__ import annotations
 import time
 from typing import Any
 
+from halfdrop.job.patch import apply
 from halfdrop.services.jobs import open_job
+from halfdrop.services.workbench_edits import scheme_patch
 from halfdrop.services.workbench_jobs import demo_text
 
 SOFA = "rooms/living/pieces/sofa"
@@ -229,3 +231,12 @@ def test_rules_and_practice_are_told_with_their_sources(client) -> None:
     """Every rule has its story, every value its source and how sure it is."""
     assert all(r["story"]["Why"] for r in client.get("/api/rules").json()["rules"])
     assert all(v["source"] and v["sure"] for v in client.get("/api/practice").json()["values"])
+
+
+def test_a_step_keeps_its_whole_title() -> None:
+    """A remedy's title, however long a person writes it up to the document's bound, is not cut in the scheme."""
+    document = {"halfdrop": 1, "job": {"name": "Case"}, "rooms": {}, "schemes": {}}
+    title = "Lay the long and carefully described rug of the client's grandmother over a plain base. " * 3
+    patch = [{"op": "add", "path": "/job/client", "value": "A. Client"}]
+    made = apply(document, scheme_patch(document, "first", patch, title=title.strip()))
+    assert made["schemes"]["first"]["steps"][0]["title"] == title.strip()

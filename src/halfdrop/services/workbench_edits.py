@@ -15,6 +15,10 @@ from halfdrop.store import Revision
 _PARTS = {"at": "moved", "turn": "turned", "off": "moved", "along": "moved", "x": "moved", "y": "moved"}
 
 
+#: The longest title a step of a scheme may have, as the document allows it.
+TITLE = 1000
+
+
 def title_of(patch: Sequence[Mapping[str, Any]], document: Mapping[str, Any]) -> str:
     """Return what a history calls a change that came without a message: "sofa moved", "lamp added"."""
     said: dict[str, None] = {}
@@ -62,7 +66,10 @@ def scheme_patch(
     InputError
         Where the step cannot be done on top of the scheme's earlier steps.
     """
-    step: dict[str, Any] = {"title": shorten(title, 120, placeholder=" …") or "changed", "patch": list(patch)}
+    step: dict[str, Any] = {
+        "title": shorten(title, TITLE, placeholder=" …") or "changed",
+        "patch": list(patch),
+    }
     if finding:
         step["finding"] = finding
     if cost:
