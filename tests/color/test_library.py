@@ -49,12 +49,21 @@ def test_the_nearest_comes_first() -> None:
 
 
 def test_all_faults_are_told_by_their_line() -> None:
-    """A bad hex, a word for a number, no name, no color, a color out of range, a price without currency."""
+    """A bad hex, a word for a number, no name, no color, a color out of range, a price without currency: line and column."""
     text = "name,srgb,L,a,b,price\nA,#12,,,,\nB,,x,1,1,\n,#fff,,,,\nC,,,,,\nD,,150,0,0,\nE,#fff,,,,12\nF,#fff,,,,$-3\nG,#fff,,,,\n"
     with pytest.raises(InputErrors) as caught:
         library_of_csv(text, "lib.csv")
-    assert [str(e.at) for e in caught.value.errors] == [f"lib.csv:{n}" for n in range(2, 9)]
+    columns = ["srgb", "L", "name", "srgb", "L", "price", "price"]
+    wanted = [f"lib.csv:{n} column {c}" for n, c in enumerate(columns, 2)]
+    assert [str(e.at) for e in caught.value.errors] == wanted
     assert "is not a hex code" in caught.value.errors[0].message
+
+
+def test_a_row_over_two_lines_keeps_later_lines_right() -> None:
+    """A quoted name with a line break in it is one row; the fault after it is told by the line of the file."""
+    with pytest.raises(InputErrors) as caught:
+        library_of_csv('name,srgb\n"Pale\ngreen",#cde0c8\nB,#12\n', "lib.csv")
+    assert [str(e.at) for e in caught.value.errors] == ["lib.csv:4 column srgb"]
 
 
 @pytest.mark.parametrize(

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import csv
+import io
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -21,6 +24,9 @@ from halfdrop.color.nearest import Nearest
 from halfdrop.color.srgb import srgb_of_hex
 from halfdrop.color.swatch import Swatch
 from halfdrop.color.white import white_point
+
+if TYPE_CHECKING:
+    from _csv import Reader
 
 _MAX_BYTES = 256 << 20
 _MAX_FAULTS = 20
@@ -68,7 +74,7 @@ def read_library(path: Path) -> Library:
     Raises
     ------
     InputErrors
-        All rows that cannot be read, the first twenty by their line.
+        All rows that cannot be read, the first twenty, each by its line and column.
     InputError
         Where the file cannot be read, or has no column for a color.
 
@@ -94,7 +100,7 @@ def read_library(path: Path) -> Library:
 
 def library_of_csv(text: str, file: str = "swatches") -> Library:
     """Return the swatches of a CSV text; as `read_library`."""
-    reader = csv.reader(text.splitlines())
+    reader = csv.reader(io.StringIO(text, newline=""))
     try:
         head = [cell.strip() for cell in next(reader)]
     except StopIteration:
@@ -115,7 +121,8 @@ def library_of_csv(text: str, file: str = "swatches") -> Library:
             swatches.append(spectrum)
             rest.append((name, code, price))
         except InputError as error:
-            faults.append(InputError(error.message, at=At(file, line), hint=error.hint))
+            column = error.at.path if error.at else None
+            faults.append(InputError(error.message, at=At(file, line, column), hint=error.hint))
             if len(faults) >= _MAX_FAULTS:
                 break
     if faults:
@@ -126,14 +133,15 @@ def library_of_csv(text: str, file: str = "swatches") -> Library:
     return Library(tuple(s for s in swatches if s is not None))
 
 
-def _lines(reader: Iterator[list[str]], file: str) -> Iterator[tuple[int, list[str]]]:
-    line = 1
+def _lines(reader: Reader, file: str) -> Iterator[tuple[int, list[str]]]:
+    """Give each row with the line it begins on: a quoted cell may run over several."""
+    line = reader.line_num + 1
     try:
         for row in reader:
-            line += 1
             yield line, row
+            line = reader.line_num + 1
     except csv.Error as error:
-        raise InputError(f"swatch file {file} is no CSV: {error}", at=At(file, line + 1)) from None
+        raise InputError(f"swatch file {file} is no CSV: {error}", at=At(file, line)) from None
 
 
 def _in_d65(entries: Sequence[tuple[int, str, tuple[float, float, float], str]]) -> Floats:
@@ -174,11 +182,12 @@ class _Columns:
     def words(self, row: Sequence[str]) -> tuple[str, str, Money | None]:
         name = self.cell(row, "name")
         if not name:
-            raise InputError("the swatch has no name", hint="fill in the column `name`")
+            raise InputError("the swatch has no name", at=_column("name"), hint="fill in the column `name`")
         price, currency = self.cell(row, "price"), self.cell(row, "currency")
-        money = _price(f"{currency} {price}".strip()) if price else None
-        if money is not None and money.amount < 0:
-            raise InputError(f"price of `{shown(name)}` is {shown(price)}; allowed is 0 and above")
+        with _in_column("price"):
+            money = _price(f"{currency} {price}".strip()) if price else None
+            if money is not None and money.amount < 0:
+                raise InputError(f"price of `{shown(name)}` is {shown(price)}; allowed is 0 and above")
         return name, self.cell(row, "code"), money
 
     def spectrum(self, name: str, code: str, price: Money | None, row: Sequence[str]) -> Swatch | None:
@@ -186,24 +195,45 @@ class _Columns:
         given = [bool(cell) for cell in cells]
         if not any(given):
             return None
-        values = np.array([_number(cell, name) for cell in cells if cell])
-        return Swatch.of_spectrum(name, self.waves[np.array(given)], values, code=code, price=price)
+        named = zip(cells, self.waves, strict=True)
+        values = np.array([_number(cell, name, f"{wave:g}") for cell, wave in named if cell])
+        with _in_column(f"{self.waves[given.index(True)]:g} and after"):
+            return Swatch.of_spectrum(name, self.waves[np.array(given)], values, code=code, price=price)
 
     def color(self, row: Sequence[str]) -> tuple[str, tuple[float, float, float], str]:
         name, code = self.cell(row, "name"), self.cell(row, "srgb")
         lab = [self.cell(row, word) for word in ("L", "a", "b")]
         if code:
-            return "srgb", srgb_of_hex(code), ""
+            with _in_column("srgb"):
+                return "srgb", srgb_of_hex(code), ""
         if not all(lab):
-            raise InputError(f"swatch `{shown(name)}` has no color", hint=_EXAMPLE)
-        L, a, b = (_number(cell, name) for cell in lab)
+            missing = next((w for w, cell in zip("Lab", lab, strict=True) if any(lab) and not cell), None)
+            where = missing or ("srgb" if self.at["srgb"] is not None else "L" if self.has_lab else "400 …")
+            raise InputError(f"swatch `{shown(name)}` has no color", at=_column(where), hint=_EXAMPLE)
+        L, a, b = (_number(cell, name, word) for cell, word in zip(lab, "Lab", strict=True))
         if not (0.0 <= L <= 100.0 and abs(a) <= 200.0 and abs(b) <= 200.0):
+            wrong = "L" if not 0.0 <= L <= 100.0 else "a" if abs(a) > 200.0 else "b"
             raise InputError(
-                f"Lab of `{shown(name)}` is {L:g}, {a:g}, {b:g}; allowed is L 0 to 100, a and b −200 to 200"
+                f"Lab of `{shown(name)}` is {L:g}, {a:g}, {b:g}; allowed is L 0 to 100, a and b −200 to 200",
+                at=_column(wrong),
             )
         white = self.cell(row, "white") or "D65"
-        white_point(white)
+        with _in_column("white"):
+            white_point(white)
         return "lab", (L, a, b), white
+
+
+def _column(name: str) -> At:
+    return At(path=f"column {name}")
+
+
+@contextmanager
+def _in_column(name: str) -> Iterator[None]:
+    """Say of a fault which column it lies in."""
+    try:
+        yield
+    except InputError as error:
+        raise error.placed(_column(name)) from None
 
 
 @lru_cache(maxsize=4096)
@@ -211,13 +241,15 @@ def _price(text: str) -> Money:
     return Money.parse(text)
 
 
-def _number(cell: str, name: str) -> float:
+def _number(cell: str, name: str, column: str) -> float:
     try:
         value = float(cell)
     except ValueError:
         value = float("nan")
     if not np.isfinite(value):
         raise InputError(
-            f"`{shown(cell)}` of swatch `{shown(name)}` is not a number", hint="write it with a point: 61.5"
+            f"`{shown(cell)}` of swatch `{shown(name)}` is not a number",
+            at=_column(column),
+            hint="write it with a point: 61.5",
         )
     return value
