@@ -128,11 +128,11 @@ addEventListener("keydown", (event) => {
   } else if (!typing && command && event.key.toLowerCase() === "y") {
     event.preventDefault();
     turnBack("redo");
-  } else if (!typing && !command) current?.key?.(event);
+  } else if (!typing && (!command || event.key.startsWith("Arrow"))) current?.key?.(event);
 });
 addEventListener("resize", () => redraw("resize"));
 inked();
-document.fonts?.ready.then(() => redraw());
+document.fonts?.addEventListener("loadingdone", () => redraw("letters"));
 export { go, documentNow };
 page();
 arrive();

@@ -19,6 +19,8 @@ export class Drawing {
     this.base = new Map();
     /** @type {Map<string, SVGGElement[]>} */
     this.groups = new Map();
+    /** @type {{x: number, y: number, w: number, h: number} | null} the sheet without its margins [mm] */
+    this.crop = null;
   }
 
   /**
@@ -64,7 +66,8 @@ export class Drawing {
     }
     if (!box) return;
     const pad = 3;
-    svg.setAttribute("viewBox", [box.x0 - pad, box.y0 - pad, box.x1 - box.x0 + 2 * pad, box.y1 - box.y0 + 2 * pad].map((v) => v.toFixed(2)).join(" "));
+    this.crop = { x: box.x0 - pad, y: box.y0 - pad, w: box.x1 - box.x0 + 2 * pad, h: box.y1 - box.y0 + 2 * pad };
+    svg.setAttribute("viewBox", Object.values(this.crop).map((v) => v.toFixed(2)).join(" "));
   }
 
   /** Make each thing a stop of the keyboard, with its name and size. */
@@ -101,8 +104,13 @@ export class Drawing {
   /** Px of the window to plan metres. @param {number} px @param {number} py @returns {XY} */
   toPlan(px, py) {
     const m = /** @type {DOMMatrix} */ (/** @type {SVGSVGElement} */ (this.svg).getScreenCTM());
+    return this.fromSheet((px - m.e) / m.a, (py - m.f) / m.d);
+  }
+
+  /** Sheet millimetres to plan metres. @param {number} u @param {number} v @returns {XY} */
+  fromSheet(u, v) {
     const { left, top, mm_per_m: k, angle = 0 } = this.frame;
-    const x = ((px - m.e) / m.a - left) / k, y = (top - (py - m.f) / m.d) / k;
+    const x = (u - left) / k, y = (top - v) / k;
     const c = Math.cos(angle), s = Math.sin(angle);
     return [c * x + s * y, c * y - s * x];
   }

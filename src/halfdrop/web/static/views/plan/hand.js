@@ -30,18 +30,19 @@ export function step(wide) {
   return metric ? (wide ? 0.1 : 0.01) : wide ? 0.1524 : 0.0127;
 }
 
-/** @param {PointerEvent} event */
+/** @param {PointerEvent} event @returns {boolean} whether a thing lies under it */
 export function down(event) {
-  if (event.button !== 0 || !drawing.svg || sheet.preview || sheet.settling) return;
+  if (event.button !== 0 || !drawing.svg || sheet.preview || sheet.settling) return false;
   const at = drawing.toPlan(event.clientX, event.clientY);
   const thing = drawing.under(at, sheet.things);
-  if (!thing) return;
+  if (!thing) return false;
   finish();
   pickThing(thing.path);
   held = { path: thing.path, by: [0, 0], turn: 0, start: at, pointer: event.pointerId, moved: false, from: [event.clientX, event.clientY], at: [0, 0], free: false };
   /** @type {Element} */ (event.currentTarget).setPointerCapture(event.pointerId);
   event.preventDefault();
   drawing.focus(thing.path);
+  return true;
 }
 
 /** @param {PointerEvent} event */

@@ -15,24 +15,31 @@ export function numberMark(finding, x, y) {
     <text y="4.3">${finding.number}</text></g>`;
 }
 
+/** @typedef {{id: string, x: number, y: number, beyond: boolean}} Mark `beyond`: outside the loupe's window, not drawn; its note stands where its edge is */
+
 /**
  * Where each finding's mark stands, in px of the sheet.
- * @param {any} drawing @param {any[]} findings @param {DOMRect} origin
+ * @param {any} drawing @param {any[]} findings @param {DOMRect} origin @param {DOMRect | null} [lens] the loupe's window
+ * @returns {Map<string, Mark>}
  */
-export function marksOf(drawing, findings, origin) {
+export function marksOf(drawing, findings, origin, lens = null) {
+  const edge = { left: (lens?.left ?? -1e9) - origin.left, right: (lens?.right ?? 1e9) - origin.left, top: (lens?.top ?? -1e9) - origin.top, bottom: (lens?.bottom ?? 1e9) - origin.top };
   const raw = findings.map((f) => {
-    const [x, y] = drawing.toScreen(f.anchor);
-    return { id: f.id, x: x - origin.left, y: y - origin.top };
+    const [px, py] = drawing.toScreen(f.anchor);
+    const x = Math.max(edge.left, Math.min(edge.right, px - origin.left)), y = Math.max(edge.top, Math.min(edge.bottom, py - origin.top));
+    return { id: f.id, x, y, beyond: x !== px - origin.left || y !== py - origin.top };
   });
+  const seen = raw.filter((m) => !m.beyond);
   const letters = [...drawing.svg.querySelectorAll('g[data-layer="A-ANNO-TEXT"] text, g[data-layer="A-ANNO-TEXT"] path')].map((node) => {
     const b = node.getBoundingClientRect();
     return { left: b.left - origin.left, right: b.right - origin.left, top: b.top - origin.top, bottom: b.bottom - origin.top };
   });
-  return new Map(parted(raw, 25, letters).map((m) => [m.id, m]));
+  const beyond = raw.filter((m) => m.beyond);
+  return new Map([...parted(seen, 25, letters).map((m) => ({ ...m, beyond: false })), ...beyond].map((m) => [m.id, m]));
 }
 
 /**
- * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, {x: number, y: number}>, origin: DOMRect, margin: HTMLElement | null, wide: boolean}} what
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, margin: HTMLElement | null, wide: boolean}} what
  */
 export function drawOver(host, drawing, what) {
   const { origin } = what;
@@ -43,8 +50,9 @@ export function drawOver(host, drawing, what) {
   host.setAttribute("width", String(origin.width));
   host.setAttribute("height", String(origin.height));
   const chosen = what.findings.find((f) => f.id === what.selected);
+  const over = [];
+  if (what.wide && what.margin) over.push(leaders(what, drawing));
   const parts = [];
-  if (what.wide && what.margin) parts.push(leaders(what, drawing));
   if (chosen) for (const [p, q] of chosen.marks) parts.push(segment(px(p), px(q), "told"));
   if (what.thing?.footprint) parts.push(svg`<path class="held" d=${ring(what.thing.footprint.map(px), what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0])}></path>`);
   if (what.thing?.start) parts.push(svg`<path class="held" d=${`M${px(what.thing.start)}L${px(what.thing.end)}`}></path>`);
@@ -55,9 +63,11 @@ export function drawOver(host, drawing, what) {
   }
   for (const f of what.findings) {
     const at = what.marks.get(f.id);
-    if (at && (f.id === what.selected || !what.cleared?.has(f.id))) parts.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
+    if (at && !at.beyond && (f.id === what.selected || !what.cleared?.has(f.id))) over.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
   }
-  render(html`${svg`${parts}`}`, /** @type {any} */ (host));
+  const { lens } = what;
+  const clip = lens ? svg`<clipPath id="lens"><rect x=${lens.left - origin.left} y=${lens.top - origin.top} width=${lens.width} height=${lens.height}></rect></clipPath>` : nothing;
+  render(html`${svg`${clip}<g clip-path=${lens ? "url(#lens)" : nothing}>${parts}</g>${over}`}`, /** @type {any} */ (host));
 }
 
 /** @param {any} what @param {any} drawing */
@@ -68,7 +78,7 @@ function leaders(what, drawing) {
   for (const f of what.findings) {
     const note = margin.querySelector(`[data-note="${CSS.escape(f.id)}"]`);
     const mark = what.marks.get(f.id);
-    if (!note || !mark || (what.cleared?.has(f.id) && f.id !== what.selected)) continue;
+    if (!note || !mark || mark.beyond || (what.cleared?.has(f.id) && f.id !== what.selected)) continue;
     const at = note.getBoundingClientRect();
     const y = at.top + LEAD - origin.top;
     if (at.top + LEAD < box.top + 4 || at.top + LEAD > box.bottom - 4) continue;

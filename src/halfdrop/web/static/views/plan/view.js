@@ -1,6 +1,7 @@
 // @ts-check
 /** The plan: the drawing, with its notes in the margin. */
 import { html, nothing, sentence } from "../../lib/html.js";
+import { Loupe, nearness } from "../../lib/loupe.js";
 import { redraw, state } from "../../state.js";
 import { scaleBar } from "../../strip.js";
 import { cancel, down, key, move, up } from "./hand.js";
@@ -10,6 +11,10 @@ import { drawOver, marksOf } from "./overlay.js";
 import { openPutIn, putIn } from "./putin.js";
 import { drawing, dropPreview, load, noteNow, paper, pickNote, pickThing, sheet, thingNow } from "./sheet.js";
 import { slip } from "./slip.js";
+
+const loupe = new Loupe(drawing, () => redraw("loupe"));
+/** The job, room and scheme that the loupe lies on. */
+let lainOn = "";
 
 /** @type {any} the view or preview whose ink is on the sheet */
 let inked = null;
@@ -40,9 +45,9 @@ function render() {
       <p><a class="word" href=${`#/${state.place.job}/survey/${state.place.room}`}>To the survey</a></p></div>`;
   }
   return html`<div class="plan-sheet">
-    <section class="field" aria-label="Drawing" @pointerdown=${down} @pointermove=${move} @pointerup=${up} @pointercancel=${cancel} @focusin=${focused}>
+    <section class="field" aria-label="Drawing" @pointerdown=${pressed} @pointermove=${(/** @type {PointerEvent} */ e) => loupe.move(e) || move(e)} @pointerup=${(/** @type {PointerEvent} */ e) => loupe.up(e) || up(e)} @pointercancel=${(/** @type {PointerEvent} */ e) => { loupe.up(e); cancel(); }} @wheel=${(/** @type {WheelEvent} */ e) => loupe.wheel(e)} @focusin=${focused}>
       <div class="drawing" id="plan-drawing"></div>
-      <p class="key small" id="plan-key"></p>
+      <div class="under"><p class="key small" id="plan-key"></p>${sheet.view ? nearness(loupe) : nothing}</div>
       ${sheet.loading ? html`<p class="waiting quiet">Drawing…</p>` : nothing}
     </section>
     <aside class="margin" aria-label="Margin" @scroll=${() => redraw("scroll")}>
@@ -56,11 +61,20 @@ function render() {
   </div>`;
 }
 
+/** Two fingers are the loupe's; one takes the thing under it, or else the paper. @param {PointerEvent} event */
+function pressed(event) {
+  if (/** @type {Element} */ (event.target).closest("button")) return;
+  if (loupe.down(event)) cancel();
+  else if (!down(event)) loupe.grab(event);
+}
+
 /** A thing reached by Tab is picked. @param {FocusEvent} event */
 function focused(event) {
   const group = /** @type {Element} */ (event.target).closest("g.thing");
   const path = group && /** @type {SVGGElement} */ (group).dataset.path;
   if (path && sheet.thing !== path && group.matches(":focus-visible")) pickThing(path);
+  const thing = path && group.matches(":focus-visible") ? sheet.things.find((t) => t.path === path) : null;
+  if (thing?.center) loupe.reveal(thing.center);
 }
 
 function drawn() {
@@ -75,7 +89,11 @@ function drawn() {
     const key = document.getElementById("plan-key");
     if (key) key.textContent = drawing.key.map(([no, name]) => `${no} ${name}`).join("   ");
     if (held) drawing.focus(held);
+    const on = `${state.place.job} ${state.place.room} ${state.place.scheme}`;
+    if (lainOn !== on) loupe.whole();
+    lainOn = on;
   }
+  loupe.apply();
   if (paper() !== paperThen) {
     paperThen = paper();
     load();
@@ -83,7 +101,7 @@ function drawn() {
   drawing.light(noteNow() ? noteNow().subjects : sheet.thing ? [sheet.thing] : []);
   const whole = /** @type {HTMLElement} */ (over.parentElement);
   const origin = whole.getBoundingClientRect();
-  const marks = marksOf(drawing, sheet.findings, origin);
+  const marks = marksOf(drawing, sheet.findings, origin, loupe.window);
   const margin = /** @type {HTMLElement} */ (whole.querySelector(".margin"));
   const list = /** @type {HTMLElement} */ (whole.querySelector(".notes"));
   const wide = getComputedStyle(margin).getPropertyValue("--beside").trim() === "1";
@@ -95,7 +113,7 @@ function drawn() {
     list.style.height = "";
   }
   reveal(list);
-  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, margin, wide });
+  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide });
   bar();
 }
 
@@ -106,15 +124,17 @@ function reveal(list) {
   const node = sheet.note ? /** @type {HTMLElement | null} */ (list.querySelector(`[data-note="${CSS.escape(sheet.note)}"]`)) : null;
   const now = node ? `${sheet.note} ${node.querySelectorAll(".remedy").length} ${sheet.preview?.id || ""}` : "";
   if (now === revealed) return;
+  if (node && !revealed.startsWith(`${sheet.note} `)) loupe.reveal(noteNow()?.anchor || [0, 0]);
   revealed = now;
   node?.scrollIntoView({ block: "nearest" });
 }
 
-/** A bar of two feet or a metre. */
+/** A bar of two feet or a metre, or less where the loupe is near. */
 function bar() {
   const metric = state.job?.document.job.units === "metric";
-  const px = drawing.pxPerMetre * (metric ? 1 : 0.6096);
-  if (px) scaleBar({ px: Math.round(px), text: metric ? "1 m" : "2′" });
+  const bars = metric ? /** @type {const} */ ([[1, "1 m"], [0.5, "50 cm"], [0.1, "10 cm"]]) : /** @type {const} */ ([[0.6096, "2′"], [0.3048, "1′"], [0.0762, "3″"]]);
+  const [length, text] = bars.find(([m]) => drawing.pxPerMetre * m < 200) || bars[2];
+  if (drawing.pxPerMetre) scaleBar({ px: Math.round(drawing.pxPerMetre * length), text });
 }
 
 export default {
@@ -138,7 +158,7 @@ export default {
     loadHistory();
   },
   key: (/** @type {KeyboardEvent} */ event) => {
-    if (key(event)) return;
+    if (loupe.key(event, !sheet.thing) || event.ctrlKey || event.metaKey || key(event)) return;
     if (event.key === "Escape") {
       if (sheet.preview) dropPreview();
       else if (sheet.note) pickNote(null);
