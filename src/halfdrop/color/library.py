@@ -47,8 +47,13 @@ class Library:
     swatches: tuple[Swatch, ...]
 
     @cached_property
+    def labs(self) -> Floats:
+        """Their L* a* b*, shape `(n, 3)`."""
+        return np.array([s.lab for s in self.swatches], dtype=np.float64).reshape(-1, 3)
+
+    @cached_property
     def _search(self) -> Nearest:
-        return Nearest(np.array([s.lab for s in self.swatches], dtype=np.float64).reshape(-1, 3))
+        return Nearest(self.labs)
 
     def nearest(self, lab: ArrayLike, count: int = 1) -> list[tuple[Swatch, float]]:
         """Return the swatches nearest to one color with their difference [CIEDE2000], the nearest first.
@@ -60,8 +65,12 @@ class Library:
 
         Checked by: tests/color/test_library.py.
         """
-        rows, far = self._search.search(np.asarray(lab, dtype=np.float64).reshape(1, 3), count)
+        rows, far = self.search(np.asarray(lab, dtype=np.float64).reshape(1, 3), count)
         return [(self.swatches[int(row)], float(d)) for row, d in zip(rows[0], far[0], strict=True)]
+
+    def search(self, labs: ArrayLike, count: int = 1) -> tuple[np.ndarray, Floats]:
+        """Return rows and differences of the swatches nearest to many colors; as `Nearest.search`."""
+        return self._search.search(labs, count)
 
 
 def read_library(path: Path) -> Library:

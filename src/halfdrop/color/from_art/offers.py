@@ -1,0 +1,96 @@
+"""What each place is offered: the swatches nearest to its tones, with what each costs a scheme."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from halfdrop.base.errors import InputError
+from halfdrop.color.arrays import Floats
+from halfdrop.color.from_art.place import Place, Role, Style
+from halfdrop.color.from_art.tones import ArtColor, Tone, tones, walls_range
+from halfdrop.color.lab import lch_of_lab
+from halfdrop.color.library import Library
+from halfdrop.practice import Practice
+
+#: Most swatches a place is offered: the cheapest of those found.
+MOST = 12
+#: Swatches looked up for each tone.
+_EACH = 3
+#: What a unit of chroma or lightness outside of what a role may have costs; our choice.
+_OUTSIDE = 3.0
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A swatch offered to a role.
+
+    Attributes
+    ----------
+    swatch : int
+        Row of the library.
+    tone : Tone
+        What it stands for.
+    off : float
+        CIEDE2000 from the tone.
+    cost : float
+        0 or more: the tone's own, how far the swatch is off it, and what it has too much of for the role.
+    """
+
+    swatch: int
+    tone: Tone
+    off: float
+    cost: float
+
+
+def offers(
+    art: Sequence[ArtColor], library: Library, places: Sequence[Place], style: Style, practice: Practice
+) -> dict[str, tuple[Offer, ...]]:
+    """Return the offers of each place whose color is open, by its key, the cheapest first.
+
+    Raises
+    ------
+    InputError
+        Where the art has no color, or the library no swatch.
+
+    Checked by: tests/color/from_art/test_offers.py.
+    """
+    if not art:
+        raise InputError("the picture has no colors to start from", hint="lift its palette first")
+    by_role: dict[Role, tuple[Offer, ...]] = {}
+    for place in places:
+        if not place.kept and place.role not in by_role:
+            by_role[place.role] = _offered(art, library, place.role, style, practice)
+    return {place.key: by_role[place.role] for place in places if not place.kept}
+
+
+def _offered(
+    art: Sequence[ArtColor], library: Library, role: Role, style: Style, practice: Practice
+) -> tuple[Offer, ...]:
+    wanted = tones(art, role, style, practice)
+    rows, far = library.search(np.array([tone.lab for tone in wanted]), _EACH)
+    found: dict[int, Offer] = {}
+    excess = _excess(library, rows, role, style, practice)
+    for n, tone in enumerate(wanted):
+        for row, off, over in zip(rows[n].tolist(), far[n].tolist(), excess[n].tolist(), strict=True):
+            offer = Offer(row, tone, off, tone.cost + off + _OUTSIDE * over)
+            if row not in found or offer.cost < found[row].cost:
+                found[row] = offer
+    return tuple(sorted(found.values(), key=lambda o: (round(o.cost, 9), o.swatch))[:MOST])
+
+
+def _excess(library: Library, rows: np.ndarray, role: Role, style: Style, practice: Practice) -> Floats:
+    """Return by how much swatches are outside of what a role may have: chroma, and lightness on walls."""
+    lch = lch_of_lab(library.labs[rows])
+    L, C = lch[..., 0], lch[..., 1]
+    if role == "walls":
+        low, high, most = walls_range(style, practice)
+        out: Floats = np.maximum(low - L, 0.0) + np.maximum(L - high, 0.0) + np.maximum(C - most, 0.0)
+        return out
+    if role == "medium":
+        return np.maximum(C - float(practice.number(f"color.second_chroma_{style}")), 0.0)
+    if role == "small":
+        return np.zeros(C.shape)
+    return np.maximum(C - float(practice.number("color.neutral_to")), 0.0)
