@@ -104,7 +104,7 @@ class _Program:
     ) -> None:
         self.places, self.offers, self.practice, self.seed = places, offers, practice, seed
         self.model = cp_model.CpModel()
-        self.terms: list[cp_model.LinearExprT] = []
+        self.terms: list[cp_model.LinearExpr] = []
         self.parts = _thousandths([place.area for place in places])
         self.pool = self._pooled(library)
         self.labs: Floats = np.array(self.pool.labs).reshape(-1, 3)
@@ -169,7 +169,7 @@ class _Program:
                 self.terms.append(ANOTHER * used[color])
         return used
 
-    def _share(self, colors: Sequence[int]) -> tuple[cp_model.LinearExprT, int]:
+    def _share(self, colors: Sequence[int]) -> tuple[cp_model.LinearExpr, int]:
         """Return how many thousandths some colors have: what is chosen, and what stays."""
         of = set(colors)
         chosen = [
@@ -178,7 +178,7 @@ class _Program:
             if self.pool.rows[self.offers[self.places[n].key][k].swatch] in of
         ]
         stays = sum(part for color, part, _ in self.pool.stays if color in of)
-        return sum(chosen), stays
+        return cp_model.LinearExpr.sum(chosen), stays
 
     def _proportions(self) -> None:
         """The largest family near 60, the second near 30, the rest near 10."""
@@ -203,9 +203,9 @@ class _Program:
             largest.append(top)
             next_.append(under)
         self.model.add_exactly_one(first)
-        self.model.add(sum(second) <= 1)
-        self.model.add(dominant == sum(largest))
-        secondary = sum(next_)
+        self.model.add_at_most_one(second)
+        self.model.add(dominant == cp_model.LinearExpr.sum(largest))
+        secondary = cp_model.LinearExpr.sum(next_)
         for found, key in (
             (dominant, "dominant"),
             (secondary, "secondary"),
@@ -259,16 +259,17 @@ class _Program:
             self.model.add(high - low + 2 * WHOLE * wrong >= step)
             self.terms.append(ORDER * wrong)
 
-    def _lightness(self, role: str) -> cp_model.LinearExprT | None:
+    def _lightness(self, role: str) -> cp_model.LinearExpr | None:
         """Return the L* of a surface in tenths; None where there is none."""
         for n, place in enumerate(self.places):
             if place.role != role:
                 continue
             if place.kept:
-                return round(10 * sum(lab[0] * share for lab, share in place.kept))
-            return sum(
-                round(10 * self.labs[self.pool.rows[offer.swatch]][0]) * self.pick[n, k]
-                for k, offer in self._open(n)
+                level = round(10 * sum(lab[0] * share for lab, share in place.kept))
+                return cp_model.LinearExpr.sum([]) + level
+            return cp_model.LinearExpr.weighted_sum(
+                [self.pick[n, k] for k, _ in self._open(n)],
+                [round(10 * self.pool.labs[self.pool.rows[offer.swatch]][0]) for _, offer in self._open(n)],
             )
         return None
 
@@ -297,10 +298,10 @@ class _Program:
                 elif place.role == "walls":
                     self.terms.append(ALIKE * self.pick[n, k])
         wanted = int(open_part * float(self.practice.number("color.scheme_apart")))
-        self.model.add(sum(other) >= wanted)
+        self.model.add(cp_model.LinearExpr.sum(other) >= wanted)
 
     def solved(self) -> Chosen | None:
-        self.model.minimize(sum(self.terms))
+        self.model.minimize(cp_model.LinearExpr.sum(self.terms))
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = self.seed

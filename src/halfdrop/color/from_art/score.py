@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -157,7 +158,7 @@ def _order(places: Sequence[Place], colors: Mapping[str, Lab], practice: Practic
         elif place.kept:
             levels.setdefault(place.role, sum(kept[0] * share for kept, share in place.kept))
     known = [(role, levels[role]) for role in ("floor", "walls", "ceiling") if role in levels]
-    steps = [high[1] - low[1] for low, high in zip(known, known[1:], strict=False)]
+    steps = [high[1] - low[1] for low, high in pairwise(known)]
     right = sum(rise >= step - 1e-6 for rise in steps) / len(steps) if steps else 1.0
     said = ", ".join(f"{role} L* {level:.0f}" for role, level in known) or "none known"
     return Mark("dark below, light above", right, said, "floor, walls, ceiling: each lighter")
