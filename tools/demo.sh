@@ -27,8 +27,11 @@ tail -n 1 "$out/layered.txt"
 halfdrop scheme compare "$job"
 say "halfdrop shopping --scheme layered"
 halfdrop shopping "$job" --scheme layered | tee "$out/shopping-layered.txt"
+say "halfdrop takeoff --scheme layered"
+halfdrop takeoff "$job" --scheme layered | tee "$out/takeoff-layered.txt"
+halfdrop takeoff "$job" --scheme layered --json > "$out/takeoff-layered.json"
 say "halfdrop plan"
-for room in living dining bedroom hall bath; do
+for room in living dining bedroom hall bath study; do
   halfdrop plan "$job" --room "$room" --view survey -o "$out/$room-survey.svg"
   halfdrop plan "$job" --room "$room" -o "$out/$room-found.svg"
   for scheme in round-the-fire layered; do
@@ -45,4 +48,5 @@ echo "  quince.pdf                 the book: hand it to the client"
 echo "  quince.yaml                the job with its two schemes"
 echo "  audit.txt, audit.json      what was found, with proven remedies"
 echo "  shopping-layered.txt       what is bought, moved, let go"
+echo "  takeoff-layered.txt, .json paper, paint, cloth and hardware, counted"
 echo "  ROOM-*.svg, .png, .dxf     the sheets"

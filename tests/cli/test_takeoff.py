@@ -28,9 +28,13 @@ def test_takeoff_prints_a_table_its_workings_and_json(halfdrop: Halfdrop, tmp_pa
     assert all(line["workings"] for line in lines)
 
 
-def test_takeoff_of_the_demo_counts_what_its_scheme_buys(halfdrop: Halfdrop, demo: Path) -> None:
-    """The demo has no finishes yet: as found nothing is counted but what arrives; an unknown room is refused."""
+def test_takeoff_of_the_demo_counts_each_trade_and_shares_the_print(halfdrop: Halfdrop, demo: Path) -> None:
+    """The demo papers one room, paints one and sews for several; its print is cut for three rooms at once."""
     answer = halfdrop("takeoff", demo, "--json")
     assert answer.code == 0, answer.err
-    assert {line["trade"] for line in answer.json["lines"]} <= {"rug", "pad"}
+    lines = {line["item"]: line for line in answer.json["lines"]}
+    assert {"paper", "paint", "cloth"} <= {line["trade"] for line in lines.values()}
+    assert lines["papers/small-leaf"]["rooms"] == ["bedroom"]
+    assert lines["paints/clay"]["rooms"] == ["study"]
+    assert {"living", "dining", "study"} <= set(lines["fabrics/quince"]["rooms"])
     assert halfdrop("takeoff", demo, "--room", "attic").code == 3
