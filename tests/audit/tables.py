@@ -100,6 +100,14 @@ def mirrored(document: dict[str, Any]) -> dict[str, Any]:
                 thing["turn"] = format_angle(-Angle.parse(thing["turn"]) % (2 * math.pi))
             if "return" in thing:
                 thing["return"]["hand"] = "right" if thing["return"]["hand"] == "left" else "left"
+    for hung in room.get("treatments", {}).values():
+        hung["draw"] = {"left": "right", "right": "left"}.get(
+            hung.get("draw", "pair"), hung.get("draw", "pair")
+        )
+        for part in (hung.get("hardware", {}), *hung.get("measured", {}).values()):
+            if isinstance(part, dict) and part.keys() & {"left", "right"}:
+                left, right = part.pop("left", None), part.pop("right", None)
+                part.update({k: v for k, v in (("left", right), ("right", left)) if v is not None})
     return doc
 
 

@@ -115,7 +115,7 @@ class Auditor:
 
 
 #: The parts of a room that leave its outline and the rest of the job as they are.
-_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "note"})
+_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "note"})
 
 
 def room_case(

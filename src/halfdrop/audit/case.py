@@ -3,17 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal, Protocol, TypeVar
 
 from halfdrop.audit.finding import XY, Finding, Grade, Quantity
 from halfdrop.base.formats import RoundTo, Units, format_angle, format_area, format_length
 from halfdrop.geometry.plane import Array
 from halfdrop.job.model import Job
 from halfdrop.practice import Practice
-from halfdrop.room import ResolvedRoom, Thing, Wall, WallOpening
+from halfdrop.room import ResolvedRoom, Wall
 
 T = TypeVar("T")
-Subject = Thing | WallOpening
+
+
+class Subject(Protocol):
+    """What a finding can be about: a piece, a rug, a fitting, an opening, what hangs at one."""
+
+    @property
+    def id(self) -> str:
+        """Its id in the room."""
+
+    @property
+    def path(self) -> str:
+        """Its path in the document."""
+
+    @property
+    def center(self) -> Array:
+        """Where a note about it points on the plan [m]."""
 
 
 class RoomCase:
@@ -85,7 +100,7 @@ class RoomCase:
         ----------
         rule : str
             The rule's id (`rule_id(__name__)`).
-        subjects : iterable of Thing or WallOpening
+        subjects : iterable of Subject
             What it is about; the first is the one to act on, and where its note points unless `anchor` is given.
         message : str
             Measured first, then wanted, then why.

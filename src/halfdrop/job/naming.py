@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from halfdrop.job.model import Fitting, Opening, Rug
+from halfdrop.job.treatments import Treatment
 
 _RUG_WORDS = ("rug", "runner", "carpet", "kilim", "mat", "hide", "skin")
+_HUNG = {"panels": "curtains", "roman": "roman shade", "roller": "roller shade"}
+_HUNG_WORDS = ("curtain", "pair", "panel", "sheer", "voile", "shade", "drape", "blind", "drapery")
 
 
 def in_words(key: str) -> str:
@@ -15,6 +18,11 @@ def in_words(key: str) -> str:
 def rug_name(key: str, rug: Rug) -> str:
     """Return what to call a rug: `kilim` is the kilim, `small` the small rug."""
     return rug.name or _with_kind(in_words(key), "rug", _RUG_WORDS)
+
+
+def treatment_name(key: str, hung: Treatment) -> str:
+    """Return what to call a treatment: `west-pair` is the west pair, `bay` the bay curtains."""
+    return hung.name or _with_kind(in_words(key), _HUNG[hung.kind], _HUNG_WORDS)
 
 
 def fixed_name(key: str, thing: Opening | Fitting) -> str:

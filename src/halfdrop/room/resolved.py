@@ -31,7 +31,15 @@ from halfdrop.geometry.plane import (
 )
 from halfdrop.job.model import AtPoint, AtWall, Fitting, Opening, Piece, Room, Rug, corners_of
 from halfdrop.practice import Practice, piece_key
-from halfdrop.room.things import FixedFitting, LyingRug, StandingPiece, Thing, WallOpening, sector
+from halfdrop.room.things import (
+    FixedFitting,
+    HungTreatment,
+    LyingRug,
+    StandingPiece,
+    Thing,
+    WallOpening,
+    sector,
+)
 from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
 from halfdrop.survey import SurveyResult
 
@@ -76,6 +84,19 @@ class ResolvedRoom:
     def floor_pieces(self) -> dict[str, StandingPiece]:
         """The pieces that stand on the floor."""
         return {i: p for i, p in self.pieces.items() if p.on_floor}
+
+    @cached_property
+    def treatments(self) -> dict[str, HungTreatment]:
+        """What hangs at the openings, by id."""
+        return {
+            i: HungTreatment(
+                id=i,
+                path=f"{self.path}/treatments/{i}",
+                model=t,
+                openings=tuple(self.openings[o] for o in t.openings),
+            )
+            for i, t in self.model.treatments.items()
+        }
 
     @cached_property
     def blocks(self) -> dict[str, Thing]:

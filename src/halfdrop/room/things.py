@@ -11,7 +11,8 @@ from shapely.geometry import Polygon
 
 from halfdrop.geometry.plane import Array, placed, turned, xy
 from halfdrop.job.model import Fitting, Opening, Piece, Rug
-from halfdrop.job.naming import fixed_name, in_words, rug_name
+from halfdrop.job.naming import fixed_name, in_words, rug_name, treatment_name
+from halfdrop.job.treatments import Treatment
 from halfdrop.room.walls import Anchor, Wall
 
 SEATING = frozenset({"sofa", "loveseat", "sectional", "armchair", "chaise", "recliner"})
@@ -215,6 +216,32 @@ class WallOpening:
         u, v = self.wall.direction, self.wall.inward
         c = self.center
         return Polygon([c - half * u, c + half * u, c + half * u + depth * v, c - half * u + depth * v])
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class HungTreatment:
+    """A treatment at its openings; where its cloth hangs, `drapery` works out.
+
+    Attributes
+    ----------
+    openings : tuple of WallOpening
+        Those it hangs at, in the document's order.
+    """
+
+    id: str
+    path: str
+    model: Treatment
+    openings: tuple[WallOpening, ...]
+
+    @cached_property
+    def center(self) -> Array:
+        """Middle of its openings on the plan [m]."""
+        return np.asarray(np.mean([o.center for o in self.openings], axis=0))
+
+    @property
+    def name(self) -> str:
+        """What to call it on a sheet."""
+        return treatment_name(self.id, self.model)
 
 
 def sector(hinge: Array, shut: Array, opened: Array, steps: int = 24) -> Polygon:
