@@ -38,6 +38,7 @@ PLACES = {
         "palette",
         "Lift the colors of a PICTURE and how much of each; the picture stays where it is.",
     ),
+    "swatches": Place("swatches", "swatches", "Search a LIBRARY of swatches by nearness."),
     "explain": Place("reference", "explain", "Tell the story of a rule; without one, list them all."),
     "practice": Place("reference", "practice", "List the values a decorator works to, each with its source."),
     "schema": Place("reference", "schema", "Print the JSON Schema of the job document."),
