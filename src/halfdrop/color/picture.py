@@ -106,25 +106,29 @@ def picture_of_bytes(data: bytes, name: str = "picture", working: int = WORKING)
 def _read(image: Image.Image, working: int) -> Picture:
     icc = image.info.get("icc_profile")
     image.load()
-    upright = ImageOps.exif_transpose(image)
+    upright, alpha = upright_of(image)
     width, height = upright.size
-    alpha = None
-    if upright.mode in _WIDE:
-        upright = _narrowed(upright)
-    if upright.has_transparency_data:
-        upright = upright.convert("RGBA")
-        alpha = upright.getchannel("A")
-        upright = upright.convert("RGB")
-    elif upright.mode not in ("RGB", "L", "CMYK", "LAB"):
-        upright = upright.convert("L" if upright.mode == "1" else "RGB")
     scale = min(1.0, working / max(width, height))
     size = (max(1, round(width * scale)), max(1, round(height * scale)))
     small = upright.resize(size, Image.Resampling.BOX)
-    converted, profile = _in_srgb(small, icc)
+    converted, profile = in_srgb(small, icc)
     solid = np.ones((size[1], size[0]), dtype=bool)
     if alpha is not None:
         solid = np.asarray(alpha.resize(size, Image.Resampling.BOX)) >= 255
     return Picture(width, height, np.asarray(converted, dtype=np.float64) / 255.0, solid, profile)
+
+
+def upright_of(image: Image.Image) -> tuple[Image.Image, Image.Image | None]:
+    """Return a loaded picture as the camera held it, in RGB, L, CMYK or LAB of 8 bits, and where it is see-through."""
+    upright = ImageOps.exif_transpose(image)
+    if upright.mode in _WIDE:
+        upright = _narrowed(upright)
+    if upright.has_transparency_data:
+        upright = upright.convert("RGBA")
+        return upright.convert("RGB"), upright.getchannel("A")
+    if upright.mode not in ("RGB", "L", "CMYK", "LAB"):
+        upright = upright.convert("L" if upright.mode == "1" else "RGB")
+    return upright, None
 
 
 def _narrowed(image: Image.Image) -> Image.Image:
@@ -133,7 +137,11 @@ def _narrowed(image: Image.Image) -> Image.Image:
     return Image.fromarray(np.clip(np.rint(values), 0, 255).astype(np.uint8))
 
 
-def _in_srgb(image: Image.Image, icc: bytes | None) -> tuple[Image.Image, str]:
+def in_srgb(image: Image.Image, icc: bytes | None) -> tuple[Image.Image, str]:
+    """Return a picture's pixels by its embedded profile in sRGB, and what became of the profile.
+
+    Source: ICC.1:2010, relative colorimetric intent, with black point compensation.
+    """
     if not icc:
         return image.convert("RGB"), "sRGB assumed"
     try:

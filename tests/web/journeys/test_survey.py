@@ -127,7 +127,7 @@ def test_what_is_queued_outlives_the_page(page: Page, bench: Workbench) -> None:
 
 
 def test_a_picture_is_attached_to_a_wall(browser: Browser, bench: Workbench) -> None:
-    """On a phone: a picture taken of wall AB stands beside its length."""
+    """On a phone: a picture taken of wall AB stands beside its length; looked at, it can be taken down."""
     faults: list[str] = []
     page = new_page(browser, faults, viewport=PHONE, has_touch=True, is_mobile=True)
     job = _begin(page, bench)
@@ -140,5 +140,11 @@ def test_a_picture_is_attached_to_a_wall(browser: Browser, bench: Workbench) -> 
     files = bench.ask("GET", f"/api/jobs/{job}/files")["files"]
     assert files[0]["attached"] == "/rooms/living/survey/walls/AB"
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "nothing runs off the phone"
+    page.get_by_role("button", name="wall-ab.jpg, wall AB").tap()
+    expect(page.get_by_role("dialog")).to_contain_text("Where and when it was taken is not kept")
+    page.get_by_role("button", name="Take it down").tap()
+    page.get_by_role("button", name="Take it down for good").tap()
+    expect(page.locator("img[alt='wall-ab.jpg, wall AB']")).to_have_count(0)
+    assert bench.ask("GET", f"/api/jobs/{job}/files")["files"] == []
     page.context.close()
     assert not faults

@@ -8,7 +8,7 @@ from urllib.parse import unquote
 from fastapi import APIRouter, Header, Path, Query, Request, Response
 from starlette.concurrency import run_in_threadpool
 
-from halfdrop.services.workbench_pictures import picture_type
+from halfdrop.services.workbench_pictures import clean_picture
 from halfdrop.web.errors import Refused
 from halfdrop.web.parts import AtDesk, JobId
 from halfdrop.web.shapes import file_json
@@ -34,7 +34,7 @@ async def add_file(
         str | None, Header(description="JSON pointer of what it shows, percent-encoded.")
     ] = None,
 ) -> dict[str, Any]:
-    """Keep a picture for a job; what it is is read off its bytes."""
+    """Keep a picture for a job: its pixels, upright and in sRGB; where and when it was taken is not kept."""
     kind = request.headers.get("content-type", "").lower()
     if not kind.startswith("image/"):
         raise Refused(
@@ -43,11 +43,13 @@ async def add_file(
     data = await request.body()
 
     def keep() -> dict[str, Any]:
-        media_type = picture_type(data)
+        clean = clean_picture(data)
         name = unquote(halfdrop_name or "", errors="replace").replace("\\", "/").rsplit("/", 1)[-1].strip()
         name = "".join(c for c in name if c.isprintable())[:120] or "picture"
         attached = unquote(halfdrop_attached or "", errors="replace")
-        ref = desk.bench.store.put_file(job, data, media_type=media_type, name=name, attached=attached)
+        ref = desk.bench.store.put_file(
+            job, clean.data, media_type=clean.media_type, name=name, attached=attached
+        )
         return file_json(ref)
 
     kept = await run_in_threadpool(keep)

@@ -5,7 +5,7 @@ import { html, nothing, render as draw, sentence, svg } from "../../lib/html.js"
 import { faulted, redraw, state } from "../../state.js";
 import { scaleBar } from "../../strip.js";
 import { Drawing } from "../plan/drawing.js";
-import { loadPhotos, photosOf } from "./photos.js";
+import { loadPhotos, photosOf, picture } from "./photos.js";
 import { anew, anotherCorner, cornersOf, drafts, ends, enter, heightRows, oneCornerLess, setSquare, surveyNow, tieRows, typed, waits, wallRows } from "./walk.js";
 
 const drawing = new Drawing();
@@ -171,6 +171,7 @@ function render() {
       ${verdict()}
       ${walk(survey)}
     </aside>
+    ${picture()}
   </div>`;
 }
 
