@@ -1,5 +1,6 @@
 """The drapery trade: fullness and widths, cuts and repeats, stack-back, rods, lengths, headings, shades, cloth on bolts."""
 
+from halfdrop.drapery.as_hung import AsHung, HungPanel, as_hung, floors_of
 from halfdrop.drapery.bolts import BoltKind, BoltPlan, BoltRules, Cut, LaidBolt, LaidCut, plan_bolts
 from halfdrop.drapery.brackets import BracketsAnswer, brackets_for
 from halfdrop.drapery.cloth import Cloth, cloth_of
@@ -13,11 +14,13 @@ from halfdrop.drapery.place import place_of
 from halfdrop.drapery.rod import RodAnswer, rod_for
 from halfdrop.drapery.rod_height import RodHeight, one_line, rod_height
 from halfdrop.drapery.run import Run, run_of
+from halfdrop.drapery.shade import Shade, shade_of
 from halfdrop.drapery.takeoff import ClothTakeoff, Line, cloth_takeoff
 from halfdrop.drapery.weight import Layer, WeightAnswer, weigh
 
 __all__ = [
     "Allowances",
+    "AsHung",
     "BoltKind",
     "BoltPlan",
     "BoltRules",
@@ -27,6 +30,7 @@ __all__ = [
     "Cut",
     "CutLength",
     "Hung",
+    "HungPanel",
     "LaidBolt",
     "LaidCut",
     "Layer",
@@ -38,14 +42,17 @@ __all__ = [
     "RodAnswer",
     "RodHeight",
     "Run",
+    "Shade",
     "WeightAnswer",
     "allowances",
+    "as_hung",
     "brackets_for",
     "cloth_of",
     "cloth_takeoff",
     "cut_length",
     "drop_at",
     "finished_lengths",
+    "floors_of",
     "fullness_for",
     "fullness_key",
     "hang",
@@ -56,5 +63,6 @@ __all__ = [
     "rod_for",
     "rod_height",
     "run_of",
+    "shade_of",
     "weigh",
 ]

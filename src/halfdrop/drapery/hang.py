@@ -78,14 +78,14 @@ def _hang(
     place = place_of(room, treatment, path, cloth.kind, practice)
     panels = 1 if treatment.draw in ("left", "right") else 2
     fullness = treatment.fullness or fullness_for(heading, practice, cloth.kind)
-    overlap, returns = _ends(treatment, practice)
+    overlap, returns = ends_of(treatment, practice)
     covered = place.rod.length
     if treatment.draw == "fixed":
-        covered = _fixed(treatment, cloth, fullness, returns)
+        covered = covered_by(treatment, cloth.width, fullness, returns)
     flat = _flat(covered, overlap, returns, fullness, panels, treatment, practice)
     wanted = treatment.widths * cloth.width if treatment.widths is not None else flat.length
     widths = count_widths(wanted, cloth.width, practice, panels=panels)
-    lengths = _lengths(room, treatment, place, covered, practice)
+    lengths = lengths_of(room, treatment, place, covered, practice)
     allowed = allowances(heading, treatment.length, practice, kind=cloth.kind,
                          diameter=float(treatment.hardware.diameter or 0.0), hem=_given(treatment.hems.bottom),
                          head=_given(treatment.hems.heading), trim=practice.text("drapery.allow_method") == "uk")  # fmt: skip
@@ -110,11 +110,26 @@ def _hang(
                 brackets, sizes, head)  # fmt: skip
 
 
-def _fixed(treatment: Treatment, cloth: Cloth, fullness: float, returns: float) -> float:
-    """Return what two fixed panels cover [m]: as given, or what their widths come to, one each where nothing is said."""
+def covered_by(treatment: Treatment, width: float, fullness: float, returns: float) -> float:
+    """Return what two fixed panels cover [m]: as given, or what their widths come to, one each where nothing is said.
+
+    Parameters
+    ----------
+    treatment : Treatment
+        Of fixed panels.
+    width, fullness, returns : float
+        Usable width of the cloth [m], its fullness, both returns together [m].
+
+    Raises
+    ------
+    InputError
+        Where the returns take all of it.
+
+    Source: our own. Checked by: tests/drapery/test_takeoff.py.
+    """
     if treatment.panel is not None:
         return 2 * float(treatment.panel)
-    covered = (treatment.widths or 2.0) * cloth.width / fullness - returns
+    covered = (treatment.widths or 2.0) * width / fullness - returns
     if covered <= 0:
         raise InputError(
             "fixed panels would be all return; nothing is left to cover", hint="give their `panel` width"
@@ -126,8 +141,11 @@ def _given(value: float | None) -> float | None:
     return None if value is None else float(value)
 
 
-def _ends(treatment: Treatment, practice: Practice) -> tuple[float, float]:
-    """Return overlap and returns in all [m], as built or as practice has them."""
+def ends_of(treatment: Treatment, practice: Practice) -> tuple[float, float]:
+    """Return overlap and returns in all [m], as built or as practice has them.
+
+    Source: common practice. Checked by: tests/drapery/test_takeoff.py.
+    """
     hardware = treatment.hardware
     drawn = treatment.draw == "pair"
     if treatment.heading in _ON_THE_ROD or treatment.mount == "inside":
@@ -169,10 +187,18 @@ def _flat(
     return flat_as_built(covered, overlap, returns, fullness, practice)
 
 
-def _lengths(
+def lengths_of(
     room: ResolvedRoom, treatment: Treatment, place: Place, covered: float, practice: Practice
 ) -> LengthsAnswer:
-    """Return the panels' finished lengths from the top of the cloth to the floor under each of their edges, or to the sill."""
+    """Return the panels' finished lengths from the top of the cloth to the floor under each of their edges, or to the sill.
+
+    Raises
+    ------
+    InputError
+        Where no length is left.
+
+    Source: our own composition. Checked by: tests/drapery/test_takeoff.py.
+    """
     top = place.height - float(treatment.hardware.drop or 0.0)
     width, rod = place.run.width, place.rod
     if treatment.length in ("sill", "apron"):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfdrop.base.errors import At, InputError
-from halfdrop.geometry.plane import xy
+from halfdrop.geometry.plane import Array, xy
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom, Wall, WallOpening
 
@@ -31,6 +31,8 @@ class Run:
         Highest head and lowest sill of its openings [m above the floor]; a door's sill is the floor.
     frame : float
         Top of the trim [m above the floor].
+    walls : tuple of Wall
+        The walls it takes in, from left to right; its beginning lies `left` from the left end of the first.
     """
 
     width: float
@@ -41,9 +43,32 @@ class Run:
     head: float
     sill: float
     frame: float
+    walls: tuple[Wall, ...] = ()
+
+    def at(self, x: float) -> Array:
+        """Return the plan point [m] on the walls' face that lies `x` from the run's beginning; past a corner, on the wall's line."""
+        along = x + self.left
+        for wall in self.walls[:-1]:
+            if along <= wall.length:
+                return _from_left(wall, along)
+            along -= wall.length
+        return _from_left(self.walls[-1], along)
+
+    def wall_at(self, x: float) -> tuple[Wall, float]:
+        """Return the wall that `x` lies on, and how far from that wall's left end [m]."""
+        along = x + self.left
+        for wall in self.walls[:-1]:
+            if along <= wall.length:
+                return wall, along
+            along -= wall.length
+        return self.walls[-1], along
 
 
-def _runs_right(wall: Wall) -> bool:
+def _from_left(wall: Wall, along: float) -> Array:
+    return wall.start + along * wall.direction if runs_right(wall) else wall.end - along * wall.direction
+
+
+def runs_right(wall: Wall) -> bool:
     """Whether the wall, walked from its start, runs to the right hand of a person who faces it."""
     facing = -wall.inward
     return float(wall.direction @ xy(facing[1], -facing[0])) > 0
@@ -52,7 +77,7 @@ def _runs_right(wall: Wall) -> bool:
 def _edges(opening: WallOpening) -> tuple[float, float]:
     """Return an opening's edges from the left end of its wall, as one who faces it sees them [m]."""
     a, b = (float(v) for v in opening.wall.along(np.array((opening.start, opening.end))))
-    if _runs_right(opening.wall):
+    if runs_right(opening.wall):
         return a, b
     return opening.wall.length - b, opening.wall.length - a
 
@@ -106,12 +131,13 @@ def run_of(room: ResolvedRoom, treatment: Treatment, path: str = "") -> Run:
         head=max(heads),
         sill=min(float(o.model.sill or 0.0) for o in openings),
         frame=max(h + t for h, t in zip(heads, trims, strict=True)),
+        walls=tuple(chain),
     )
 
 
 def _chain(room: ResolvedRoom, names: set[str]) -> list[Wall]:
     """Return the fewest walls in a row that hold all the named ones, from left to right."""
-    walls = list(room.walls) if _runs_right(room.walls[0]) else list(reversed(room.walls))
+    walls = list(room.walls) if runs_right(room.walls[0]) else list(reversed(room.walls))
     chains = []
     for i in range(len(walls)):
         turned = walls[i:] + walls[:i]
