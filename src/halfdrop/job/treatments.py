@@ -175,7 +175,8 @@ class Treatment(Part):
     """What hangs at an opening, or at several that read as one.
 
     `fullness` is a ratio: flat width over finished width. `drop` is the finished length of what hangs there now, at its
-    longest. `behind` names the treatment this one hangs behind, as sheers do.
+    longest. `behind` names the treatment this one hangs behind, as sheers do. As found: `cord`, how far its cord or loop
+    hangs free; `off_match`, how far the pattern fails to meet where two panels meet; `motif`, from the floor to one motif.
     """
 
     kind: Literal["panels", "roman", "roller"] = "panels"
@@ -195,6 +196,9 @@ class Treatment(Part):
     hardware: Hardware = Hardware()
     measured: Measured = Measured()
     control: Literal["none", "wand", "fixed loop", "free loop", "cord", "motor"] = "none"
+    cord: LengthField | None = None
+    off_match: LengthField | None = None
+    motif: LengthField | None = None
     behind: Id | None = None
     ties: Ties | None = None
     valance: Valance | None = None
@@ -227,6 +231,16 @@ class Treatment(Part):
         if self.kind == "panels" and self.draw == "fixed" and self.control != "none":
             raise PydanticCustomError(
                 "treatment", "fixed panels have no `control`; they stay where they hang", {}
+            )
+        if self.cord is not None and self.control not in ("fixed loop", "free loop", "cord"):
+            raise PydanticCustomError(
+                "treatment",
+                "`cord` says how far a cord or loop hangs; `control` is {control}, which has none",
+                {"control": self.control},
+            )
+        if self.off_match is not None and (self.kind != "panels" or self.draw in ("left", "right")):
+            raise PydanticCustomError(
+                "treatment", "`off_match` is where two panels meet; this treatment has one", {}
             )
         if self.kind != "panels" and self.length == "puddle":
             raise PydanticCustomError("treatment", "a {kind} shade does not puddle", {"kind": self.kind})
