@@ -119,7 +119,7 @@ def test_the_published_schema_knows_them() -> None:
             "control: fixed loop",
             "control: motor, cord: 20 in",
             "`control` is motor, which has none",
-            "rooms/living/treatments/blind",
+            "rooms/living/treatments/blind/cord",
         ),
         ("mount: inside,", "off_match: 1 in,", "two panels meet", "rooms/living/treatments/blind"),
         ("9.4 oz/sq yd", "9.4 oz", "unknown unit `oz`", "fabrics/linen/weight"),
