@@ -31,7 +31,12 @@ LOOPBACK = frozenset({"localhost", "127.0.0.1", "::1"})
 
 #: Most bytes of a body, by the last part of the address; anything else may have `BODY`.
 BODY = 2 * 1024 * 1024
-BODIES = {"files": 32 * 1024 * 1024, "jobs": 20 * 1024 * 1024}
+BODIES = {
+    "files": 32 * 1024 * 1024,
+    "palette": 32 * 1024 * 1024,
+    "libraries": 32 * 1024 * 1024,
+    "jobs": 20 * 1024 * 1024,
+}
 
 HEADERS = {
     "x-content-type-options": "nosniff",

@@ -1,0 +1,92 @@
+"""Colors: a picture's palette, swatch libraries, the colors of a room, schemes from a picture."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+from urllib.parse import unquote
+
+from fastapi import APIRouter, Header, Query, Request
+from starlette.concurrency import run_in_threadpool
+
+from halfdrop.services.workbench_colors import found_in, keep_library, libraries, lifted
+from halfdrop.web.errors import Refused
+from halfdrop.web.parts import AtDesk, JobId
+from halfdrop.web.routes.files import Sha
+
+router = APIRouter(prefix="/api", tags=["colors"])
+
+_PICTURE = {
+    "requestBody": {
+        "required": True,
+        "content": {"image/*": {"schema": {"type": "string", "format": "binary"}}},
+    }
+}
+_CSV = {"requestBody": {"required": True, "content": {"text/csv": {"schema": {"type": "string"}}}}}
+
+
+@router.post("/palette", openapi_extra=_PICTURE)
+async def lift_palette(
+    request: Request,
+    white: Annotated[
+        str | None,
+        Query(
+            pattern=r"^[0-9]{1,6}(,[0-9]{1,6}){3}$",
+            description="A patch known to be white or grey: left,top,width,height in pixels of the upright picture.",
+        ),
+    ] = None,
+    lrv: Annotated[
+        float | None, Query(gt=0, le=100, description="How light that patch is: 18 for a grey card.")
+    ] = None,
+    recorded: bool = False,
+    most: Annotated[int, Query(ge=1, le=24)] = 8,
+) -> dict[str, Any]:
+    """Lift the colors of a picture and how much of each; the picture is not kept, nor anything it says of place and time."""
+    kind = request.headers.get("content-type", "").lower()
+    if not kind.startswith("image/"):
+        raise Refused(
+            415, f"a body of type `{kind[:80]}` is not taken here", "send a picture as image/jpeg or so"
+        )
+    data = await request.body()
+    parts = [int(part) for part in white.split(",")] if white else None
+    patch = (parts[0], parts[1], parts[2], parts[3]) if parts else None
+    return await run_in_threadpool(
+        lifted, data, white=patch, lrv=lrv if patch else None, recorded=recorded and not patch, most=most
+    )
+
+
+@router.post("/jobs/{job}/libraries", status_code=201, openapi_extra=_CSV)
+async def add_library(
+    request: Request,
+    job: JobId,
+    desk: AtDesk,
+    halfdrop_name: Annotated[str | None, Header(description="The file's name, percent-encoded.")] = None,
+) -> dict[str, Any]:
+    """Keep a library of swatches (CSV) with a job; a fault in it is told by row and column, and nothing is kept."""
+    kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+    if kind != "text/csv":
+        raise Refused(415, f"a body of type `{kind[:80]}` is not taken here", "send a library as text/csv")
+    name = unquote(halfdrop_name or "", errors="replace").replace("\\", "/").rsplit("/", 1)[-1].strip()
+    name = "".join(c for c in name if c.isprintable())[:120] or "swatches.csv"
+    data = await request.body()
+    kept: dict[str, Any] = await run_in_threadpool(keep_library, desk.bench.store, job, data, name)
+    desk.hub.tell(f"job {job}", "files", {})
+    return kept
+
+
+@router.get("/jobs/{job}/libraries")
+def list_libraries(job: JobId, desk: AtDesk) -> dict[str, Any]:
+    """List a job's swatch libraries and how many swatches each has."""
+    return {"libraries": libraries(desk.bench.store, job)}
+
+
+@router.get("/jobs/{job}/libraries/{sha256}/swatches")
+def search_library(
+    job: JobId,
+    sha256: Sha,
+    desk: AtDesk,
+    near: Annotated[str | None, Query(max_length=60, description="#7a8b6f, or L*, a*, b*.")] = None,
+    words: Annotated[str, Query(max_length=120)] = "",
+    count: Annotated[int, Query(ge=1, le=200)] = 12,
+) -> dict[str, Any]:
+    """Search a library: the nearest to a color first, only those that have the words."""
+    return found_in(desk.bench.store, job, sha256, near=near, words=words, count=count)

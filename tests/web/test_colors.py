@@ -1,0 +1,99 @@
+"""The color page's interface: palettes without a trace, libraries kept and searched."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from tests.web.conftest import Page
+
+LIBRARY = "name,code,srgb,price\nFern,F1,#738c64,$48.00\nDeep fern,F2,#4b5f41,$52.00\nBone,B1,#e8dcc4,$44.00\nBrick,R1,#b5533c,$61.00\n"
+
+
+def picture(*colors: tuple[int, int, int], size: int = 40, exif: bool = False, tint: float = 1.0) -> bytes:
+    """Return a PNG of vertical bands."""
+    bands = [np.full((size, size, 3), np.array(c) * [1.0, 1.0, tint]) for c in colors]
+    image = Image.fromarray(np.concatenate(bands, axis=1).astype(np.uint8))
+    out = io.BytesIO()
+    tags = Image.Exif()
+    tags[0x0112] = 6  # turned
+    image.save(out, "PNG", **({"exif": tags} if exif else {}))
+    return out.getvalue()
+
+
+def lift(page: Page, data: bytes, **asked: Any) -> Any:
+    """Ask for a palette."""
+    return page.client.post("/api/palette", content=data, headers={"content-type": "image/png"}, params=asked)
+
+
+def test_a_palette_is_lifted_and_the_picture_is_not_kept(page: Page) -> None:
+    """Two bands give two colors, a third and two thirds; the job has no new file."""
+    answer = lift(page, picture((180, 60, 50), (180, 60, 50), (40, 60, 120)), recorded=1)
+    assert answer.status_code == 200, answer.text
+    told = answer.json()
+    assert [c["share"] for c in told["colors"]] == pytest.approx([2 / 3, 1 / 3], abs=0.01)
+    assert told["white"]["how"] == "as recorded"
+    assert (told["width"], told["height"]) == (120, 40)
+    assert page.get("/files")["files"] == []
+
+
+def test_a_white_that_is_pointed_out_takes_the_cast_away(page: Page) -> None:
+    """Under a yellowish light a grey card reads yellow; pointed out, it is grey, and the rest follows."""
+    data = picture((200, 200, 200), (60, 90, 160), tint=0.7)
+    cast = lift(page, data, recorded=1).json()["colors"]
+    given = lift(page, data, white="4,4,30,30").json()
+    assert given["white"]["how"] == "given"
+    grey = min(given["colors"], key=lambda c: abs(c["lab"][1]) + abs(c["lab"][2]))
+    assert np.hypot(*grey["lab"][1:]) < 1
+    assert min(np.hypot(*c["lab"][1:]) for c in cast) > 5
+
+
+def test_a_picture_held_upright_is_measured_upright(page: Page) -> None:
+    """Its size is that of the turned picture, as the browser shows it."""
+    told = lift(page, picture((9, 99, 9), (99, 9, 9), exif=True), recorded=1).json()
+    assert (told["width"], told["height"]) == (40, 80)
+
+
+def test_what_is_no_picture_is_refused(page: Page) -> None:
+    """Text, another type of body, a white outside the picture: each is told in words."""
+    assert lift(page, b"hello").status_code == 422
+    wrong = page.client.post("/api/palette", content=b"x", headers={"content-type": "text/plain"})
+    assert wrong.status_code == 415
+    outside = lift(page, picture((9, 9, 9)), white="90,0,10,10")
+    assert outside.status_code == 422
+    assert "outside the picture" in outside.json()["error"]["message"]
+
+
+def bring(page: Page, text: str = LIBRARY, name: str = "paints.csv") -> Any:
+    """Bring a library in."""
+    headers = {"content-type": "text/csv", "halfdrop-name": name}
+    return page.client.post(f"/api/jobs/{page.job}/libraries", content=text.encode(), headers=headers)
+
+
+def test_a_library_is_kept_and_searched(page: Page) -> None:
+    """Brought in once, it is listed, and gives the nearest first, or by words."""
+    answer = bring(page)
+    assert answer.status_code == 201, answer.text
+    listed = page.get("/libraries")["libraries"]
+    assert listed == [{"sha256": answer.json()["sha256"], "name": "paints.csv", "swatches": 4}]
+    sha = listed[0]["sha256"]
+    near = page.get(f"/libraries/{sha}/swatches", params={"near": "#7a8b6f", "count": 2})
+    assert [one["code"] for one in near["found"]] == ["F1", "F2"]
+    assert near["found"][0]["off"] < near["found"][1]["off"]
+    named = page.get(f"/libraries/{sha}/swatches", params={"words": "deep"})["found"]
+    assert [one["name"] for one in named] == ["Deep fern"]
+
+
+def test_a_library_with_faults_is_not_kept(page: Page) -> None:
+    """Each fault is told by row and column; an unknown library is missing."""
+    answer = bring(page, LIBRARY.replace("#e8dcc4", "#e8dc").replace("$61.00", "61"))
+    assert answer.status_code == 422
+    places = [e["at"] for e in answer.json()["error"]["errors"]]
+    assert [(at["line"], at["path"]) for at in places] == [(4, "column srgb"), (5, "column price")]
+    assert page.get("/libraries")["libraries"] == []
+    assert page.client.get(f"/api/jobs/{page.job}/libraries/{'0' * 64}/swatches").status_code == 404
+    assert bring(page, "name,srgb\n").status_code == 422
