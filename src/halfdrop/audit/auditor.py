@@ -107,6 +107,8 @@ class Auditor:
                 return Auditor.of(document, folder=self.folder)
             rooms.add(parts[2])
         fresh = {i: Room.model_validate(document["rooms"][i]) for i in sorted(rooms)}
+        if not all(_names_known(self.job, room) for room in fresh.values()):
+            return Auditor.of(document, folder=self.folder)
         job = self.job.model_copy(update={"rooms": {**self.job.rooms, **fresh}})
         cases = dict(self.cases)
         for i, room in fresh.items():
@@ -116,6 +118,20 @@ class Auditor:
 
 #: The parts of a room that leave its outline and the rest of the job as they are.
 _INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "note"})
+
+
+def _names_known(job: Job, room: Room) -> bool:
+    """Return whether every cloth, paper and paint that a room names is the job's; validation of the whole says which is not."""
+    cloths = [cloth for t in room.treatments.values() for _, cloth in t.cloths()]
+    cloths += [c.fabric for c in room.cushions.values()]
+    finishes = room.finishes.values()
+    paints = [name for f in finishes for name in (f.paint, f.primer) if name is not None]
+    papers = [f.paper for f in finishes if f.paper is not None]
+    return (
+        set(cloths) <= job.fabrics.keys()
+        and set(paints) <= job.paints.keys()
+        and set(papers) <= job.papers.keys()
+    )
 
 
 def room_case(

@@ -7,7 +7,7 @@ disturb, the kinds in turn, within a stated number of trials; at most one of eac
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import islice
 
@@ -20,6 +20,7 @@ from halfdrop.audit.finding import Finding, Proof, Proposal, Remedy
 from halfdrop.audit.rule import Rule, all_rules, find_rule
 from halfdrop.base.errors import InputError
 from halfdrop.base.tolerance import SAME
+from halfdrop.job.treatments import Treatment
 from halfdrop.room import Thing
 
 #: A finding that grows by less than this has not got worse [m, or its own unit].
@@ -50,12 +51,43 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
 
     A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
     table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an
-    anchor, a pad) 0.5. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
+    anchor, a pad) 0.5; of what hangs at a window, hardware put elsewhere counts 1.5, cloth altered 2, a treatment made
+    anew 6, and each other change 0.5. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
     source; it only orders remedies.
     """
     total = 0.0
     for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):
         total += _between(dict(old), dict(new))
+    return total + _hung_between(before.room.model.treatments, after.room.model.treatments)
+
+
+#: What of a treatment is its cloth, and so is altered by a workroom.
+_CLOTH = (
+    "fullness",
+    "widths",
+    "drop",
+    "panel",
+    "hems",
+    "length",
+    "heading",
+    "lining",
+    "band",
+    "ties",
+    "valance",
+)
+
+
+def _hung_between(old: Mapping[str, Treatment], new: Mapping[str, Treatment]) -> float:
+    total = 6.0 * len(new.keys() - old.keys()) + 8.0 * len(old.keys() - new.keys())
+    for key in old.keys() & new.keys():
+        a, b = old[key], new[key]
+        if a == b:
+            continue
+        if b.arrives and (not a.arrives or a.fabric != b.fabric):
+            total += 6.0
+        elif any(getattr(a, k) != getattr(b, k) for k in _CLOTH):
+            total += 2.0
+        total += 1.5 if a.hardware != b.hardware or a.mount != b.mount else 0.5
     return total
 
 
@@ -202,7 +234,7 @@ def with_remedies(
     every = tuple(findings)
     done = []
     for finding in every:
-        working = tuple(find_rule(finding.rule).workings(auditor.case(finding.room), finding))
+        working = (*finding.working, *find_rule(finding.rule).workings(auditor.case(finding.room), finding))
         done.append(finding.with_remedies(remedies_for(auditor, finding, every, budget), working))
         if progress is not None:
             progress(finding)
