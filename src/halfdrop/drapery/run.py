@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from halfdrop.base.errors import At, InputError
-from halfdrop.geometry.plane import Array, xy
+from halfdrop.geometry.plane import Array
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom, Wall, WallOpening
+from halfdrop.room.face import runs_right, wall_run
 
 
 @dataclass(frozen=True)
@@ -54,6 +55,15 @@ class Run:
             along -= wall.length
         return _from_left(self.walls[-1], along)
 
+    def x_of(self, wall: Wall, along: float) -> float | None:
+        """Return where along the run a point lies that is `along` from a wall's start [m]; None where the run does not take in that wall."""
+        at = -self.left
+        for other in self.walls:
+            if other is wall:
+                return at + (along if runs_right(wall) else wall.length - along)
+            at += other.length
+        return None
+
     def wall_at(self, x: float) -> tuple[Wall, float]:
         """Return the wall that `x` lies on, and how far from that wall's left end [m]."""
         along = x + self.left
@@ -66,12 +76,6 @@ class Run:
 
 def _from_left(wall: Wall, along: float) -> Array:
     return wall.start + along * wall.direction if runs_right(wall) else wall.end - along * wall.direction
-
-
-def runs_right(wall: Wall) -> bool:
-    """Whether the wall, walked from its start, runs to the right hand of a person who faces it."""
-    facing = -wall.inward
-    return float(wall.direction @ xy(facing[1], -facing[0])) > 0
 
 
 def _edges(opening: WallOpening) -> tuple[float, float]:
@@ -102,7 +106,7 @@ def run_of(room: ResolvedRoom, treatment: Treatment, path: str = "") -> Run:
     Source: our own. Checked by: tests/drapery/test_run.py.
     """
     openings = [room.openings[i] for i in treatment.openings]
-    chain = _chain(room, {o.wall.name for o in openings})
+    chain = wall_run(room, {o.wall.name for o in openings})
     starts: dict[str, float] = {}
     at = 0.0
     for wall in chain:
@@ -131,18 +135,5 @@ def run_of(room: ResolvedRoom, treatment: Treatment, path: str = "") -> Run:
         head=max(heads),
         sill=min(float(o.model.sill or 0.0) for o in openings),
         frame=max(h + t for h, t in zip(heads, trims, strict=True)),
-        walls=tuple(chain),
+        walls=chain,
     )
-
-
-def _chain(room: ResolvedRoom, names: set[str]) -> list[Wall]:
-    """Return the fewest walls in a row that hold all the named ones, from left to right."""
-    walls = list(room.walls) if runs_right(room.walls[0]) else list(reversed(room.walls))
-    chains = []
-    for i in range(len(walls)):
-        turned = walls[i:] + walls[:i]
-        if turned[0].name not in names:
-            continue
-        last = max(k for k, wall in enumerate(turned) if wall.name in names)
-        chains.append(turned[: last + 1])
-    return min(chains, key=len)

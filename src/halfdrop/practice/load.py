@@ -24,7 +24,7 @@ SETS = ("us", "metric")
 _FILES = (
     "survey", "rugs", "seating", "circulation", "dining", "bedroom", "scale", "delivery", "hazards", "walls",
     "drapery", "drapery_sewing", "art", "color", "color_schemes", "furniture_seats", "furniture_tables_and_beds",
-    "furniture_storage", "furniture_other",
+    "furniture_storage", "furniture_other", "elevations",
 )  # fmt: skip
 #: Limits on a house file: its size, and how deep its tables nest (our longest key has three parts).
 _MAX_BYTES = 1 << 20
