@@ -40,10 +40,28 @@ def panel_pieces(
     half_drop = cloth.match == "half-drop"
     order = [i % 2 == 1 for _ in range(panels) for i in range(whole)]
     order += [(len(order) // panels) % 2 == 1] * (widths.cuts - len(order))
-    return [Cut(f"{path}/{n}", room, cut, line, half_drop and half) for n, half in enumerate(order, 1)]
+    halved = (cloth.width / 2, cloth.width / 2)
+    shared = panels == 2 and widths.per_panel - whole > 1e-6
+    return [
+        Cut(
+            f"{path}/{n}",
+            room,
+            cut,
+            line,
+            half_drop and half,
+            halved if shared and n > panels * whole else (),
+        )
+        for n, half in enumerate(order, 1)
+    ]
 
 
-def turned_pieces(path: str, room: str, cloth: Cloth, flat: float, panels: int) -> list[Cut]:
-    """Return the panels of one treatment cut along the cloth, one piece each: it is turned on its side [m]."""
+def turned_pieces(
+    path: str, room: str, cloth: Cloth, flat: float, panels: int, cut: float = 0.0
+) -> list[Cut]:
+    """Return the panels of one treatment cut along the cloth, one piece each: it is turned on its side [m].
+
+    `cut` is the plain cut, which then lies across the cloth [m].
+    """
     line = 0.0 if cloth.repeat else None
-    return [Cut(f"{path}/{n}", room, flat / panels, line) for n in range(1, panels + 1)]
+    across = (cut,) if cut else ()
+    return [Cut(f"{path}/{n}", room, flat / panels, line, False, across) for n in range(1, panels + 1)]

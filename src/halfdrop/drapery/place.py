@@ -8,7 +8,7 @@ from halfdrop.base.errors import At, InputError
 from halfdrop.base.working import Working
 from halfdrop.drapery.hung import Place
 from halfdrop.drapery.rod import RodAnswer, rod_for
-from halfdrop.drapery.rod_height import RodHeight, rod_height
+from halfdrop.drapery.rod_height import RodHeight, one_line, rod_height
 from halfdrop.drapery.run import Run, run_of
 from halfdrop.drapery.stack import Make, StackAnswer, stack_back
 from halfdrop.job.treatments import FabricKind, Treatment
@@ -48,34 +48,110 @@ def place_of(
     """
     hardware = treatment.hardware
     run = run_of(room, treatment, path)
-    span = _span(room, treatment, run, path, practice)
     stack = stack_of(treatment, run.width, kind, practice)
+    rod = _rod(treatment, run, stack, practice)
+    span = _span(room, treatment, run, rod, path, practice)
     designed = hardware.height is None or hardware.left is None or hardware.right is None
-    height = float(hardware.height) if hardware.height is not None else span.height
-    finial = float(hardware.finial or 0.0)
-    if treatment.mount == "inside":
-        rod = _given(run, 0.0, 0.0)
-    else:
-        rod = rod_for(
-            run.width,
-            stack,
-            practice,
-            draw=treatment.draw,
-            room_left=run.left - finial,
-            room_right=run.right - finial,
-        )
-        if hardware.left is not None or hardware.right is not None:
-            left = float(hardware.left) if hardware.left is not None else rod.left
-            right = float(hardware.right) if hardware.right is not None else rod.right
-            rod = _given(run, left, right)
+    height = (
+        float(hardware.height)
+        if hardware.height is not None
+        else _in_line(room, treatment, path, kind, span, practice)
+    )
     return Place(run, stack, rod, height, span, designed and treatment.mount != "inside")
+
+
+def _rod(treatment: Treatment, run: Run, stack: StackAnswer | None, practice: Practice) -> RodAnswer:
+    """Return the rod's length as given, or as the stack and the wall beside the run have it."""
+    hardware = treatment.hardware
+    if treatment.mount == "inside":
+        return _given(run, 0.0, 0.0)
+    finial = float(hardware.finial or 0.0)
+    rod = rod_for(
+        run.width,
+        stack,
+        practice,
+        draw=treatment.draw,
+        room_left=run.left - finial,
+        room_right=run.right - finial,
+    )
+    if hardware.left is None and hardware.right is None:
+        return rod
+    left = float(hardware.left) if hardware.left is not None else rod.left
+    right = float(hardware.right) if hardware.right is not None else rod.right
+    return _given(run, left, right)
+
+
+def _in_line(
+    room: ResolvedRoom, treatment: Treatment, path: str, kind: FabricKind, span: RodHeight, practice: Practice
+) -> float:
+    """Return a designed height: behind another a little below it, else in one line with the room's other heads where they allow."""
+    others = room.model.treatments
+    front = others.get(treatment.behind or "")
+    if front is not None and front.behind is None and front.kind == "panels":
+        top = place_of(room, front, f"{room.path}/treatments/{treatment.behind}", kind, practice).height
+        return max(
+            min(top - float(practice.length("drapery.sheer_shorter_top")), span.high), min(span.low, top)
+        )
+    if treatment.kind != "panels" or treatment.mount != "outside" or not span.fits:
+        return span.height
+    own = path.rsplit("/", 1)[-1]
+    spans = {own: span}
+    settled: list[float] = []
+    for key, other in others.items():
+        if key == own or other.kind != "panels" or other.mount != "outside" or other.behind is not None:
+            continue
+        its = span_of(room, key, practice)
+        if its is None:
+            continue
+        if other.hardware.height is None:
+            spans[key] = its
+        elif its.low <= float(other.hardware.height) <= its.high:
+            settled.append(float(other.hardware.height))
+    fit = [h for h in settled if span.low <= h <= span.high]
+    if fit:
+        return min(fit, key=lambda h: (-fit.count(h), abs(h - span.height), -h))
+    return one_line(spans)[own]
+
+
+def span_of(room: ResolvedRoom, key: str, practice: Practice) -> RodHeight | None:
+    """Return where the rod of a treatment may be, its own window alone; None where nothing can be said.
+
+    Source: our own, from the calculators. Checked by: tests/drapery/test_place.py.
+    """
+    treatment, path = room.model.treatments[key], f"{room.path}/treatments/{key}"
+    try:
+        run = run_of(room, treatment, path)
+        rod = _rod(treatment, run, stack_of(treatment, run.width, "medium", practice), practice)
+        return _span(room, treatment, run, rod, path, practice)
+    except InputError:
+        return None
+
+
+def _in_the_way(room: ResolvedRoom, run: Run, rod: RodAnswer) -> list[tuple[float, float]]:
+    """Return bottom and top of each fitting on the wall between the rod's ends [m]."""
+    found = []
+    for fitting in room.fittings.values():
+        if fitting.wall is None or fitting.model.bottom is None:
+            continue
+        middle = run.x_of(fitting.wall, float(fitting.wall.along(fitting.center)))
+        if (
+            middle is None
+            or middle + fitting.width / 2 <= -rod.left
+            or middle - fitting.width / 2 >= run.width + rod.right
+        ):
+            continue
+        bottom = float(fitting.model.bottom)
+        found.append((bottom, bottom + float(fitting.model.height or 0.0)))
+    return found
 
 
 def _given(run: Run, left: float, right: float) -> RodAnswer:
     return RodAnswer(run.width + left + right, left, right, 0.0, Working("Rod as given"))
 
 
-def _span(room: ResolvedRoom, treatment: Treatment, run: Run, path: str, practice: Practice) -> RodHeight:
+def _span(
+    room: ResolvedRoom, treatment: Treatment, run: Run, rod: RodAnswer, path: str, practice: Practice
+) -> RodHeight:
     """Return where the rod may be; without a ceiling height only a height that is given counts."""
     hardware, taped = treatment.hardware, treatment.measured
     ceiling, frame = room.clear_height, run.frame
@@ -97,7 +173,9 @@ def _span(room: ResolvedRoom, treatment: Treatment, run: Run, path: str, practic
     elif treatment.mount == "ceiling" and ceiling < inf:
         height = RodHeight(ceiling, ceiling, ceiling, Working("At the ceiling"))
     elif ceiling < inf:
-        height = rod_height(frame, ceiling, practice, stands_above=above)
+        height = rod_height(
+            frame, ceiling, practice, stands_above=above, obstacles=_in_the_way(room, run, rod)
+        )
     else:
         low = frame + float(practice.length("drapery.rod_above_frame"))
         height = RodHeight(float(hardware.height or low), low, inf, Working("Rod height, ceiling unknown"))

@@ -100,7 +100,7 @@ class _Count:
         working = Working(f"Cloth for {hung.path}", [*hung.sizes.steps, *cuts.working.steps])
         turned: list[Cut] = []
         if cloth.railroad and not cloth.nap and hung.cut.length <= cloth.width + 1e-9:
-            turned = turned_pieces(hung.path, room, cloth, hung.flat, hung.panels)
+            turned = turned_pieces(hung.path, room, cloth, hung.flat, hung.panels, hung.cut.length)
         self.add(cloth, Line(hung.path, cuts.total, tuple(pieces), tuple(turned), working))
         if hung.lining is not None and treatment.lining is not None and treatment.lining.fabric is not None:
             lining, under = self.cloths[treatment.lining.fabric], hung.lining
@@ -159,7 +159,7 @@ class _Count:
         phase = line if cloth.repeat else None
         half = joined and cloth.match == "half-drop"
         pieces = tuple(
-            Cut(f"{path}/{n}", room, answer.cut, phase, half and n % 2 == 0)
+            Cut(f"{path}/{n}", room, answer.cut, phase, half and n % 2 == 0, answer.widths(n))
             for n in range(1, answer.strips + 1)
         )
         working = Working(answer.working.title, [*answer.working.steps, *by_hand.working.steps])

@@ -50,6 +50,8 @@ class Cut:
         From its start to the line that must fall on the pattern's motif line [m]; None where pattern does not matter.
     half : bool
         Whether that line falls half a repeat further, as every second width of a half-drop cloth does.
+    across : tuple of float
+        Widths of the pieces it is parted into, side by side from one selvage [m]; empty where it is one piece of full width.
     """
 
     id: str
@@ -57,6 +59,7 @@ class Cut:
     length: float
     line: float | None = None
     half: bool = False
+    across: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -13,17 +13,27 @@ from halfdrop.practice.words import Words
 
 @dataclass(frozen=True)
 class StripsAnswer:
-    """Strips across the cloth, each `cut` long [m], with `across` pieces side by side; together `total` [m]; the steps."""
+    """Strips across the cloth, each `cut` long [m], with `across` pieces side by side; together `total` [m]; the steps.
+
+    A piece takes `piece` of the cloth's width [m]; 0 where it takes all of it. `pieces` are wanted in all.
+    """
 
     strips: int
     cut: float
     across: int
     working: Working
+    piece: float = 0.0
+    pieces: int = 0
 
     @property
     def total(self) -> float:
         """Cloth in all, plain [m]."""
         return self.strips * self.cut
+
+    def widths(self, strip: int) -> tuple[float, ...]:
+        """Return the widths of the pieces of a strip, counted from 1 [m]; none where it is one of full width."""
+        here = min(self.across, self.pieces - self.across * (strip - 1))
+        return (self.piece,) * here if self.piece else ()
 
 
 def strips(
@@ -79,4 +89,4 @@ def strips(
     working.step(
         "strips", "pieces ÷ side by side, up", f"{count} ÷ {across}", f"{rows} of {say(cut)}", rounding="up"
     )
-    return StripsAnswer(rows, cut, across, working)
+    return StripsAnswer(rows, cut, across, working, ways[min(fitting)[1]][0], count)
