@@ -1,0 +1,1 @@
+"""The drapery rules."""
