@@ -9,6 +9,7 @@ import time
 from collections.abc import Iterator
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 import pytest
@@ -172,6 +173,53 @@ def test_a_worker_that_dies_fails_its_task_and_the_next_task_runs(processes) -> 
     after = processes.start("x", "job", single(double, 21))
     awaited(after)
     assert (after.status, after.result) == ("done", 42)
+
+
+def linger(marker: str, seconds: float) -> str:
+    Path(marker).write_text("begun")
+    time.sleep(seconds)
+    Path(marker).write_text("ended")
+    return marker
+
+
+def test_a_running_task_is_stopped_midway(processes, tmp_path: Path) -> None:
+    """What a worker is in the middle of ends with it, at once; another task under way beside it is not touched."""
+    long, short = tmp_path / "long", tmp_path / "short"
+    stopped = processes.start("x", "job", single(linger, str(long), 30.0))
+    beside = processes.start("x", "job", single(linger, str(short), 1.5))
+    end = time.monotonic() + 30
+    while not (long.exists() and short.exists()):
+        assert time.monotonic() < end, "the workers did not begin"
+        time.sleep(0.02)
+    since = time.monotonic()
+    assert processes.cancel(stopped.id).status == "cancelled"
+    awaited(beside)
+    after = processes.start("x", "job", single(double, 4))
+    awaited(after)
+    assert (beside.status, short.read_text()) == ("done", "ended")
+    assert (after.status, after.result) == ("done", 8)
+    assert long.read_text() == "begun"
+    assert time.monotonic() - since < 20, "it waited for the end of the long one"
+
+
+def test_what_cannot_be_sent_fails_its_own_task(processes, capsys) -> None:
+    """A function or a result that no process can be sent is our fault, said; the workers go on."""
+    for call, arguments in ((lambda: 1, ()), (Lock, ())):
+        task = processes.start("x", "job", single(call, *arguments))
+        awaited(task)
+        assert task.status == "failed"
+    after = processes.start("x", "job", single(double, 2))
+    awaited(after)
+    assert after.result == 4
+
+
+def test_a_fault_in_a_worker_brings_its_trace(processes, capsys) -> None:
+    """What went wrong in the worker's process stands on the server's terminal, with where."""
+    task = processes.start("x", "job", single(fault))
+    awaited(task)
+    said = capsys.readouterr().err
+    assert "our own" in said
+    assert "in fault" in said
 
 
 _SERVER = """

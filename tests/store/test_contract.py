@@ -224,6 +224,26 @@ def test_a_change_sent_twice_is_kept_once(store: Store) -> None:
     )
 
 
+def test_an_undo_sent_twice_takes_back_once(store: Store) -> None:
+    """Under its mark an undo or redo sent again gives the first answer; the mark is no other change's."""
+    head = begin(store)
+    for value in ("1 in", "2 in"):
+        change(store, head.id, OFF, value)
+    first = store.undo(head.id, author="Ann", change="u1")
+    assert store.undo(head.id, author="Ann", change="u1") == first
+    assert store.job(head.id).revision == 4
+    assert store.undo(head.id, author="Ann", change="u2").document == good()
+    redo = store.redo(head.id, author="Ann", change="r1")
+    assert store.redo(head.id, author="Ann", change="r1") == redo
+    assert store.job(head.id).revision == 6
+    with pytest.raises(InputError, match="another change, revision 4"):
+        store.redo(head.id, author="Ann", change="u1")
+    with pytest.raises(InputError, match="another change, revision 4"):
+        store.undo(head.id, 2, author="Ann", change="u1")
+    with pytest.raises(InputError, match="another change, revision 6"):
+        store.append(head.id, put(OFF, "7 in"), base=6, author="Ann", message="off", change="r1")
+
+
 def test_undo_steps_back_and_redo_forward(store: Store) -> None:
     """Undo after undo leads back to the start, redo after redo to the end; each is a revision of its own."""
     head = begin(store)

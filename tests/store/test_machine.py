@@ -141,6 +141,17 @@ class Machine(RuleBasedStateMachine):
             with pytest.raises(InputError, match="nothing"):
                 act(self.id, author=author)
 
+    @rule(author=people, times=st.integers(1, 4), place=st.sampled_from(list(PLACES)))
+    def there_and_back(self, author: str, times: int, place: str) -> None:
+        """Changes of one's own taken back one after the other, brought again one after the other, and taken back again."""
+        for n in range(times):
+            self.change(author, place, n + 1, 0)
+        last = self.model.states[-1]
+        for kind in ("undo", "redo", "undo", "redo"):
+            for _ in range(times):
+                self.step(author, kind, 1)
+            assert kind == "undo" or self._values(self.opened.job(self.id).document) == last
+
     @precondition(lambda self: hasattr(self, "model"))
     @rule(back=st.integers(0, 12))
     def look_back(self, back: int) -> None:

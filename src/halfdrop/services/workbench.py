@@ -235,8 +235,10 @@ class Workbench:
         check_resolves(before, after, touched(patch))
         return after
 
-    def undo(self, job: str, revision: int | None = None, *, author: str) -> Appended:
-        """Take a change back by a new revision; by default the author's latest.
+    def undo(
+        self, job: str, revision: int | None = None, *, author: str, change: str | None = None
+    ) -> Appended:
+        """Take a change back by a new revision; by default the author's latest. Sent twice under a mark, it is done once.
 
         Raises
         ------
@@ -244,14 +246,16 @@ class Workbench:
             Where later changes touch the same thing.
         """
         with self._turn(job):
-            done = self.store.undo(job, revision, author=author)
+            done = self.store.undo(job, revision, author=author, change=change)
         self._tell(job, done, author, "undo")
         return done
 
-    def redo(self, job: str, revision: int | None = None, *, author: str) -> Appended:
+    def redo(
+        self, job: str, revision: int | None = None, *, author: str, change: str | None = None
+    ) -> Appended:
         """Bring again what an undo took back."""
         with self._turn(job):
-            done = self.store.redo(job, revision, author=author)
+            done = self.store.redo(job, revision, author=author, change=change)
         self._tell(job, done, author, "redo")
         return done
 

@@ -1,28 +1,27 @@
-"""Heavy work behind the standard executor interface: cut into pieces, counted as they are done, stopped between them.
+"""Heavy work behind the standard executor interface: cut into pieces, counted as they are done, stopped at once.
 
 A task is a plan: the pieces of its next stage, given what the stages before it gave. Each piece is a plain function
 with plain arguments, so that any `concurrent.futures.Executor` will do: a pool of processes here, a cluster's elsewhere.
-Progress is how many pieces are done; to cancel is to start no more of them. A worker that dies fails its task.
+Progress is how many pieces are done; to cancel is to start no more of them, and to stop those that run where the
+executor can (`workbench_workers` can). A worker that dies fails its task.
 """
 
 from __future__ import annotations
 
-import multiprocessing
 import os
 import secrets
-import signal
 import sys
 import time
 import traceback
 from collections import OrderedDict
 from collections.abc import Callable, Generator
-from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future
 from dataclasses import dataclass, field
-from multiprocessing.connection import wait
-from threading import Lock, Thread
+from threading import Lock
 from typing import Any, Literal
 
 from halfdrop.base.errors import HalfdropError, InputError
+from halfdrop.services.workbench_workers import Stoppable, Workers
 
 Status = Literal["waiting", "running", "done", "failed", "cancelled"]
 OVER: frozenset[str] = frozenset({"done", "failed", "cancelled"})
@@ -97,22 +96,7 @@ class Task:
 
 def pool() -> Executor:
     """Return the executor used by default: a process for each core, at most four."""
-    workers = max(1, min(4, os.cpu_count() or 1))
-    context = multiprocessing.get_context("spawn")  # a fork would copy locks that other threads hold
-    return ProcessPoolExecutor(workers, mp_context=context, initializer=_ready)
-
-
-def _ready() -> None:
-    """Set a worker up: Ctrl-C is for the server, which ends its workers; where it was killed, they end themselves."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    Thread(target=_leave_with_server, daemon=True).start()
-
-
-def _leave_with_server() -> None:
-    server = multiprocessing.parent_process()
-    if server is not None:
-        wait([server.sentinel])
-        os._exit(1)
+    return Workers(max(1, min(4, os.cpu_count() or 1)))
 
 
 class Tasks:
@@ -175,7 +159,7 @@ class Tasks:
             return self._tasks[id]
 
     def cancel(self, id: str) -> Task:
-        """Stop a task between its pieces; one that is over stays as it is."""
+        """Stop a task, in the middle of a piece where the executor can; one that is over stays as it is."""
         task = self.get(id)
         self._end(task, "cancelled")
         return task
@@ -260,10 +244,7 @@ class Tasks:
         executor.shutdown(wait=False, cancel_futures=True)
 
     def _fail(self, task: Task, error: BaseException) -> None:
-        if isinstance(error, BrokenExecutor):
-            with self._lock:
-                self._executor = None
-        elif not isinstance(error, HalfdropError | CancelledError):
+        if not isinstance(error, HalfdropError | CancelledError | BrokenExecutor):
             traceback.print_exception(error, file=sys.stderr)
         task.error = error
         self._end(task, "failed")
@@ -276,7 +257,10 @@ class Tasks:
             task.ended = self._now()
             futures, task.futures = task.futures, []
         for future in futures:
-            future.cancel()
+            if isinstance(future, Stoppable):
+                future.stop()
+            else:
+                future.cancel()
         self._told(task, status)
 
     def _tidy(self) -> None:

@@ -78,17 +78,18 @@ class Changes(Transactions):
         """
         with self._reading() as connection:
             row = history.job_row(connection, id)
-            number = connection.execute(
-                select(revisions.c.number).where(revisions.c.job == row.key, revisions.c.change == change)
-            ).scalar()
-            if number is None:
-                return None
-            found = history.one(connection, row, number)
-            document = documents.replayed(connection, row.key, number)
-        return Appended(number, found.patch, found.merged, document, found.message, found.undoes)
+            found = self._marked(connection, row, change)
+            return None if found is None else self._again(connection, row, found)
 
-    def undo(self, id: str, revision: int | None = None, *, author: str) -> Appended:
+    def undo(
+        self, id: str, revision: int | None = None, *, author: str, change: str | None = None
+    ) -> Appended:
         """Take a revision back by a new one; by default the author's latest that stands.
+
+        Parameters
+        ----------
+        change : str, optional
+            The sender's own mark: sent again after a lost answer, it takes back no second revision.
 
         Raises
         ------
@@ -97,22 +98,26 @@ class Changes(Transactions):
         InputError
             Where there is nothing to take back, or it is taken back already.
         """
-        return self._take_back(id, revision, author, merge.to_undo, "undo")
+        return self._take_back(id, revision, author, merge.to_undo, "undo", change)
 
-    def redo(self, id: str, revision: int | None = None, *, author: str) -> Appended:
+    def redo(
+        self, id: str, revision: int | None = None, *, author: str, change: str | None = None
+    ) -> Appended:
         """Bring again what an undo took back; by default the author's latest, if nothing was done since.
 
         Parameters
         ----------
         revision : int, optional
             The undo.
+        change : str, optional
+            As in `undo`.
 
         Raises
         ------
         Conflict, InputError
             As `undo`.
         """
-        return self._take_back(id, revision, author, merge.to_redo, "redo")
+        return self._take_back(id, revision, author, merge.to_redo, "redo", change)
 
     def _take_back(
         self,
@@ -121,10 +126,15 @@ class Changes(Transactions):
         author: str,
         choose: Callable[[Iterator[tuple[int, str, str, int | None]], str | None], int | None],
         kind: Literal["undo", "redo"],
+        change: str | None,
     ) -> Appended:
         author = checks.line(author, "author", checks.AUTHOR)
+        mark = None if change is None else checks.line(change, "mark of the change", checks.CHANGE)
         with self._writing() as connection:
             row = history.job_row(connection, id, hold=True)
+            again = self._taken_back(connection, row, mark, kind, revision)
+            if again is not None:
+                return again
             if revision is None:
                 revision = choose(history.newest_first(connection, row.key), author)
                 if revision is None:
@@ -145,23 +155,36 @@ class Changes(Transactions):
                 kind,
                 undoes=revision,
                 later=later,
+                change=mark,
             )
         self._latest.put(row.key, done.revision, done.document)
         return done
 
     def _kept(self, connection: Connection, row: Row[Any], mark: str | None, patch: Patch) -> Appended | None:
+        kept = self._marked(connection, row, mark)
+        if kept is not None and checks.packed(kept.patch) != checks.packed(patch):
+            raise InputError(f"the mark `{mark}` belongs to another change, revision {kept.number}")
+        return None if kept is None else self._again(connection, row, kept)
+
+    def _taken_back(
+        self, connection: Connection, row: Row[Any], mark: str | None, kind: Kind, revision: int | None
+    ) -> Appended | None:
+        """Return what came of an undo or redo that is sent again."""
+        kept = self._marked(connection, row, mark)
+        if kept is not None and (kept.kind != kind or revision not in (None, kept.undoes)):
+            raise InputError(f"the mark `{mark}` belongs to another change, revision {kept.number}")
+        return None if kept is None else self._again(connection, row, kept)
+
+    def _marked(self, connection: Connection, row: Row[Any], mark: str | None) -> Revision | None:
         if mark is None:
             return None
-        number = connection.execute(
-            select(revisions.c.number).where(revisions.c.job == row.key, revisions.c.change == mark)
-        ).scalar()
-        if number is None:
-            return None
-        kept = history.one(connection, row, number)
-        if checks.packed(kept.patch) != checks.packed(patch):
-            raise InputError(f"the mark `{mark}` belongs to another change, revision {number}")
-        document = documents.replayed(connection, row.key, number)
-        return Appended(number, kept.patch, kept.merged, document, kept.message, kept.undoes)
+        asked = select(revisions.c.number).where(revisions.c.job == row.key, revisions.c.change == mark)
+        number = connection.execute(asked).scalar()
+        return None if number is None else history.one(connection, row, number)
+
+    def _again(self, connection: Connection, row: Row[Any], kept: Revision) -> Appended:
+        document = documents.replayed(connection, row.key, kept.number)
+        return Appended(kept.number, kept.patch, kept.merged, document, kept.message, kept.undoes)
 
     def _put(
         self,

@@ -69,6 +69,10 @@ def message_of(
 Author = Annotated[str, Depends(author_of)]
 Message = Annotated[str, Depends(message_of)]
 
+Change = Annotated[
+    str | None, Header(max_length=64, description="The sender's own mark: sent twice, kept once.")
+]
+
 _TAG = re.compile(r'(?:W/)?"?([0-9]{1,18})"?')
 
 

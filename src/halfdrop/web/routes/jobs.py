@@ -15,7 +15,7 @@ from halfdrop.services.workbench import Edit
 from halfdrop.services.workbench_jobs import begin_demo, begin_new, begin_text
 from halfdrop.web.errors import Refused
 from halfdrop.web.events import Event, stream
-from halfdrop.web.parts import AtDesk, Author, Base, Body, JobId, Message, body_schema, json_of
+from halfdrop.web.parts import AtDesk, Author, Base, Body, Change, JobId, Message, body_schema, json_of
 from halfdrop.web.shapes import appended_json, revision_json, time_text
 
 router = APIRouter(prefix="/api", tags=["jobs"])
@@ -160,9 +160,7 @@ async def change_job(
     kind: Annotated[Literal["edit", "remedy"], Query()] = "edit",
     finding: Annotated[str | None, Query(max_length=300)] = None,
     cost: Annotated[str | None, Query(max_length=40)] = None,
-    halfdrop_change: Annotated[
-        str | None, Header(max_length=64, description="The sender's own mark: sent twice, kept once.")
-    ] = None,
+    halfdrop_change: Change = None,
 ) -> dict[str, Any]:
     """Keep a change; it is on the disk when this answers.
 
@@ -184,24 +182,22 @@ class Which(Body):
 
 
 @router.post("/jobs/{job}/undo")
-def undo(job: JobId, desk: AtDesk, author: Author, which: Which | None = None) -> dict[str, Any]:
+def undo(
+    job: JobId, desk: AtDesk, author: Author, which: Which | None = None, halfdrop_change: Change = None
+) -> dict[str, Any]:
     """Take a change back; says what it undid."""
-    done = (
-        desk.bench.undo(job, which.revision, author=which.author or author)
-        if which
-        else desk.bench.undo(job, author=author)
-    )
+    which = which or Which()
+    done = desk.bench.undo(job, which.revision, author=which.author or author, change=halfdrop_change or None)
     return {**appended_json(done), "undid": done.message}
 
 
 @router.post("/jobs/{job}/redo")
-def redo(job: JobId, desk: AtDesk, author: Author, which: Which | None = None) -> dict[str, Any]:
+def redo(
+    job: JobId, desk: AtDesk, author: Author, which: Which | None = None, halfdrop_change: Change = None
+) -> dict[str, Any]:
     """Bring again what an undo took back."""
-    done = (
-        desk.bench.redo(job, which.revision, author=which.author or author)
-        if which
-        else desk.bench.redo(job, author=author)
-    )
+    which = which or Which()
+    done = desk.bench.redo(job, which.revision, author=which.author or author, change=halfdrop_change or None)
     return {**appended_json(done), "redid": done.message}
 
 

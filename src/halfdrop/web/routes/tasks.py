@@ -61,5 +61,5 @@ def result(task: TaskId, desk: AtDesk) -> Response:
 
 @router.delete("/{task}")
 def cancel(task: TaskId, desk: AtDesk) -> dict[str, Any]:
-    """Stop a task between its pieces; one that is over stays as it is."""
+    """Stop a task, in the middle of what it does; one that is over stays as it is."""
     return task_json(desk.tasks.cancel(task))

@@ -163,7 +163,8 @@ export class Outbox {
   }
 }
 
-function mark() {
+/** A mark of a change, so that one sent twice is kept once. */
+export function mark() {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
 }

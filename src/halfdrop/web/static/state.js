@@ -1,8 +1,8 @@
 // @ts-check
 /** What the page knows: where it is, the job as the server has it, and what waits to be sent. */
-import { Offline, Refused, follow, get, post, seg } from "./api.js";
+import { Offline, Refused, call, follow, get, seg } from "./api.js";
 import { applied } from "./lib/patch.js";
-import { Outbox } from "./outbox.js";
+import { Outbox, mark } from "./outbox.js";
 
 /**
  * @typedef {{view: string, job: string | null, room: string | null, scheme: string | null}} Place
@@ -213,13 +213,25 @@ async function turn(which, revision) {
   for (let n = 0; n < 40 && state.online && outbox.of(state.job.id).length; n += 1) await new Promise((done) => setTimeout(done, 50));
   if (outbox.of(state.job.id).length) return say("what was typed is still being sent; then it can be undone");
   try {
-    const done = await post(`/api/jobs/${seg(state.job.id)}/${which}`, { ...(revision ? { revision } : {}), author: state.author || "decorator" });
+    const done = await turned(`/api/jobs/${seg(state.job.id)}/${which}`, { ...(revision ? { revision } : {}), author: state.author || "decorator" });
     const what = done.undid || done.redid || done.message || "";
     say(`${which === "undo" ? "Undone" : "Done again"}: ${what.replace(/^(undo|redo|undone|done again)[: ]+/i, "") || `revision ${done.revision}`}`);
     await refresh(done.revision, which);
   } catch (error) {
     if (error instanceof Refused && error.status !== 409 && error.status < 500) say(error.message);
     else faulted(error);
+  }
+}
+
+/** Ask once, and where the answer is lost once more under the same mark: it is taken back once. @param {string} path @param {any} json */
+async function turned(path, json) {
+  const headers = { "Halfdrop-Change": mark() };
+  try {
+    return await call("POST", path, { json, headers });
+  } catch (error) {
+    if (!(error instanceof Offline)) throw error;
+    await new Promise((done) => setTimeout(done, 700));
+    return call("POST", path, { json, headers });
   }
 }
 
