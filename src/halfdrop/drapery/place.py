@@ -55,7 +55,7 @@ def place_of(
     height = (
         float(hardware.height)
         if hardware.height is not None
-        else _in_line(room, treatment, path, kind, span, practice)
+        else _in_line(room, treatment, path, kind, run, rod, span, practice)
     )
     return Place(run, stack, rod, height, span, designed and treatment.mount != "inside")
 
@@ -81,9 +81,8 @@ def _rod(treatment: Treatment, run: Run, stack: StackAnswer | None, practice: Pr
     return _given(run, left, right)
 
 
-def _in_line(
-    room: ResolvedRoom, treatment: Treatment, path: str, kind: FabricKind, span: RodHeight, practice: Practice
-) -> float:
+def _in_line(room: ResolvedRoom, treatment: Treatment, path: str, kind: FabricKind, run: Run, rod: RodAnswer, span: RodHeight,
+             practice: Practice) -> float:  # fmt: skip
     """Return a designed height: behind another a little below it, else in one line with the room's other heads where they allow."""
     others = room.model.treatments
     front = others.get(treatment.behind or "")
@@ -107,10 +106,17 @@ def _in_line(
             spans[key] = its
         elif its.low <= float(other.hardware.height) <= its.high:
             settled.append(float(other.hardware.height))
-    fit = [h for h in settled if span.low <= h <= span.high]
+    above = max(0.0, -float(treatment.hardware.drop or 0.0))
+    taken = _in_the_way(room, run, rod)
+
+    def free(height: float) -> bool:
+        return span.low <= height <= span.high and not any(a - above < height < b for a, b in taken)
+
+    fit = [h for h in settled if free(h)]
     if fit:
         return min(fit, key=lambda h: (-fit.count(h), abs(h - span.height), -h))
-    return one_line(spans)[own]
+    line = one_line(spans)[own]
+    return line if free(line) else span.height
 
 
 def span_of(room: ResolvedRoom, key: str, practice: Practice) -> RodHeight | None:

@@ -56,7 +56,7 @@ class Run:
         return _from_left(self.walls[-1], along)
 
     def x_of(self, wall: Wall, along: float) -> float | None:
-        """Return where along the run a point lies that is `along` from a wall's start [m]; None where the run does not take in that wall."""
+        """Return where along the run a point `along` from a wall's start lies [m]; None where the run leaves that wall out."""
         at = -self.left
         for other in self.walls:
             if other is wall:

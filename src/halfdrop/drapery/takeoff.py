@@ -13,10 +13,12 @@ from halfdrop.drapery.cloth import Cloth, cloth_of
 from halfdrop.drapery.cut_length import Allowances
 from halfdrop.drapery.hang import hang
 from halfdrop.drapery.hung import Hung
+from halfdrop.drapery.made import is_made
 from halfdrop.drapery.pieces import panel_pieces, turned_pieces
+from halfdrop.drapery.place import place_of
 from halfdrop.drapery.repeats import hand_cuts
-from halfdrop.drapery.run import run_of
 from halfdrop.drapery.sewn import StripsAnswer, cushion_strips, tie_strips, valance_strips
+from halfdrop.drapery.shade import shade_of
 from halfdrop.drapery.shades import roman_cut
 from halfdrop.drapery.widths import count_widths
 from halfdrop.job.model import Job
@@ -168,19 +170,17 @@ class _Count:
     def roman(self, room: ResolvedRoom, key: str, treatment: Treatment) -> None:
         """Add a flat roman shade in a cloth of the job."""
         path, cloth = f"{room.path}/treatments/{key}", self.cloths[treatment.fabric or ""]
-        run = run_of(room, treatment, path)
-        past = 0.0 if treatment.mount == "inside" else float(self.practice.length("drapery.shade_overlap"))
-        top = (
-            run.head
-            if treatment.mount == "inside" or treatment.hardware.height is None
-            else float(treatment.hardware.height)
-        )
-        width, length = roman_cut(run.width + 2 * past, top - run.sill, self.practice)
+        place = place_of(room, treatment, path, cloth.kind, self.practice)
+        shade = shade_of(treatment, place.run, place.height, self.practice)
+        width, length = roman_cut(shade.width, shade.length, self.practice)
         widths = count_widths(width, cloth.width, self.practice, panels=1)
         cuts = hand_cuts(length, cloth.repeat, cloth.match, widths.cuts, self.practice)
         edge = float(self.practice.length("drapery.roman_length_allowance")) / 2
         pieces = panel_pieces(path, room.id, cloth, length, Allowances(edge, edge), widths, 1)
-        self.add(cloth, Line(path, cuts.total, tuple(pieces), (), cuts.working))
+        working = Working(
+            f"Cloth for {path}", [*shade.working.steps, *widths.working.steps, *cuts.working.steps]
+        )
+        self.add(cloth, Line(path, cuts.total, tuple(pieces), (), working))
 
 
 def _plain(path: str, room: str, cut: float, count: int) -> tuple[Cut, ...]:
@@ -193,7 +193,8 @@ def cloth_takeoff(
     """Return what the job takes of each of its cloths.
 
     Panels with a fabric, flat roman shades with a fabric, linings and interlinings whose cloth is named, ties, valances and
-    cushions are counted. A roller shade is ordered made and takes no cloth of the job. What the client keeps takes none.
+    cushions are counted. A roller shade is ordered made and takes no cloth of the job. What the client keeps,
+    and what hangs there now, takes none.
 
     Parameters
     ----------
@@ -216,7 +217,7 @@ def cloth_takeoff(
     count = _Count({i: cloth_of(i, f, practice) for i, f in job.fabrics.items()}, practice)
     for key, room in rooms.items():
         for i, treatment in room.model.treatments.items():
-            if treatment.keep or treatment.fabric is None or treatment.kind == "roller":
+            if not is_made(treatment) or treatment.fabric is None or treatment.kind == "roller":
                 continue
             if treatment.kind == "roman":
                 count.roman(room, i, treatment)
