@@ -15,11 +15,14 @@ import typst
 
 from halfdrop.book.content import Book, BookSheet
 from halfdrop.book.text import cleaned, paragraphs
+from halfdrop.book.trades import TRADES
 from halfdrop.drawing.metrics import text_width
 from halfdrop.drawing.notes import RING, SECOND
 from halfdrop.drawing.tokens import Font, fonts_folder, tokens
 
-TEMPLATES = ("main.typ", "look.typ", "front.typ", "rooms.typ", "shopping.typ", "back.typ")
+TEMPLATES = (
+    "main.typ", "install.typ", "look.typ", "page.typ", "front.typ", "rooms.typ", "shopping.typ", "trades.typ", "back.typ",
+)  # fmt: skip
 
 #: Room for the job's name in the running head [mm].
 HEAD = 112.0
@@ -32,6 +35,15 @@ def make_book(book: Book) -> bytes:
     The texts of `book` reach the templates as data, never as markup. Sheets are set full bleed at their
     size in millimetres. The bytes depend on `book` alone.
     """
+    return _bound(book, "main.typ")
+
+
+def make_install_sheets(book: Book) -> bytes:
+    """Return the install sheets of a book by themselves as a PDF: no cover, no rooms, no list; one sheet at least."""
+    return _bound(book, "install.typ")
+
+
+def _bound(book: Book, main: str) -> bytes:
     templates = files("halfdrop.book") / "templates"
     sources = {name: (templates / name).read_bytes() for name in TEMPLATES}
     sources |= sheet_files(book)
@@ -40,12 +52,12 @@ def make_book(book: Book) -> bytes:
         folder = Path(name)
         for file, data in sources.items():
             (folder / file).write_bytes(data)
-        return _compiled(folder)
+        return _compiled(folder, main)
 
 
-def _compiled(folder: Path) -> bytes:
+def _compiled(folder: Path, main: str) -> bytes:
     made = typst.compile(
-        folder / "main.typ",
+        folder / main,
         root=folder,
         format="pdf",
         font_paths=[fonts_folder()],
@@ -69,6 +81,14 @@ def payload(book: Book) -> dict[str, Any]:
                 sheet["file"] = _sheet_file(number)
                 number += 1
         plain["wishes"] = paragraphs(room.wishes)
+    number = 0
+    for trade in data["trades"]:
+        trade["trade"] = TRADES[trade["trade"]][1]
+        for part in trade["parts"]:
+            if part["kind"] == "figure":
+                del part["svg"]
+                part["file"] = _figure_file(number)
+                number += 1
     if book.scheme is not None:
         data["scheme"]["note"] = paragraphs(book.scheme.note)
     result: dict[str, Any] = cleaned(data)
@@ -95,13 +115,19 @@ def calendar_day(date: str) -> str:
 
 
 def sheet_files(book: Book) -> dict[str, bytes]:
-    """Return every sheet of the book by its file name, in the book's order."""
+    """Return every sheet and figure of the book by its file name, in the book's order."""
     sheets: list[BookSheet] = [sheet for room in book.rooms for sheet in (*room.found, *room.proposed)]
-    return {_sheet_file(i): sheet.svg.encode("utf-8") for i, sheet in enumerate(sheets)}
+    drawn = {_sheet_file(i): sheet.svg.encode("utf-8") for i, sheet in enumerate(sheets)}
+    figures = [figure for trade in book.trades for figure in trade.figures]
+    return drawn | {_figure_file(i): figure.svg.encode("utf-8") for i, figure in enumerate(figures)}
 
 
 def _sheet_file(number: int) -> str:
     return f"sheet-{number:03d}.svg"
+
+
+def _figure_file(number: int) -> str:
+    return f"figure-{number:03d}.svg"
 
 
 def look() -> dict[str, Any]:

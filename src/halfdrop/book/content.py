@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from halfdrop.book.trades import Fact as Fact
+from halfdrop.book.trades import TradeSheet
+
 Grade = Literal["hazard", "fault", "taste"]
-#: A label and its value.
-Fact = tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -218,6 +219,8 @@ class Book:
         The client's brief, in paragraphs.
     facts : tuple of (label, value)
         Budget, people, units and the like.
+    trades : tuple of TradeSheet
+        Install sheets, trade by trade.
     """
 
     job: str
@@ -234,5 +237,6 @@ class Book:
     rooms: tuple[BookRoom, ...] = ()
     shopping: BookShopping | None = None
     cautions: tuple[BookCaution, ...] = ()
+    trades: tuple[TradeSheet, ...] = ()
     workings: tuple[BookWorking, ...] = ()
     values: tuple[BookValue, ...] = ()

@@ -85,7 +85,7 @@ def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None)
     """
     rooms = job.room_ids(room)
     after = job.under(scheme)
-    papers, paints = _rooms(job, after, rooms)
+    papers, paints = count_finishes(job, after, rooms)
     hung = {i: after.case(i).room for i in rooms if i in after.cases}
     try:
         sewn = [*cloths(after.job, hung, after.practice), *hardware(after.job, hung, after.practice)]
@@ -102,10 +102,16 @@ def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None)
     )  # fmt: skip
 
 
-def _rooms(
+def count_finishes(
     job: OpenJob, after: Auditor, rooms: list[str]
 ) -> tuple[dict[str, list[PaperRoom]], dict[str, list[PaintRoom]]]:
-    """Count every finish; papers and paints by id, in the document's order."""
+    """Count every finish; papers and paints by id, in the document's order.
+
+    Raises
+    ------
+    InputError
+        Where a finish cannot be counted: with file and line.
+    """
     papers: dict[str, list[PaperRoom]] = {}
     paints: dict[str, list[PaintRoom]] = {}
     for i in rooms:

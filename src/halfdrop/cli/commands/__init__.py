@@ -27,6 +27,9 @@ PLACES = {
         "shopping", "shopping", "List what a scheme of JOB buys, moves and lets go, with prices."
     ),
     "takeoff": Place("takeoff", "takeoff", "Count what JOB takes: paper, paint, cloth, rods, rugs and pads."),
+    "install": Place(
+        "install", "install", "Write the sheets of JOB for installer, workroom, paper hanger and painter."
+    ),
     "hang": Place("hang", "hang", "Say how high art hangs and where its hooks go, from numbers alone."),
     "plan": Place("plan", "plan", "Draw a room of JOB to scale, with its findings as margin notes."),
     "book": Place("book", "book", "Bind JOB into one PDF for the client."),
