@@ -117,7 +117,7 @@ class Auditor:
 
 
 #: The parts of a room that leave its outline and the rest of the job as they are.
-_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "note"})
+_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "note"})
 
 
 def _names_known(job: Job, room: Room) -> bool:

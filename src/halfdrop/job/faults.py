@@ -25,7 +25,7 @@ PATTERN_HINTS = {
     r"^[A-Z][0-9]{0,2}[A-Z][0-9]{0,2}$": "write two corners, the one measured from first: AB",
     r"^\d{4}-\d{2}-\d{2}$": "write the date as 2026-04-01",
     r"^[A-Z]{3}$": "write the currency's three letters: USD, EUR",
-    r"^(openings|fittings|pieces)/[a-z0-9_-]+$": "name a thing of the room: openings/window-1",
+    r"^(openings|fittings|pieces|art)/[a-z0-9_-]+$": "name a thing of the room: openings/window-1",
 }
 
 

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal
 from pydantic import ConfigDict, Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
+from halfdrop.job.art import Art
 from halfdrop.job.fields import (
     AreaField,
     LengthField,
@@ -52,9 +53,9 @@ class Wishes(Part):
 
     people: Annotated[int, Field(ge=0, le=60)] | None = None
     uses: dict[Literal["talk", "screen", "read", "dine", "sleep", "work", "play", "dress"], bool] = {}
-    focal: Annotated[str, StringConstraints(pattern=r"^(openings|fittings|pieces)/[a-z0-9_-]+$")] | None = (
-        None
-    )
+    focal: (
+        Annotated[str, StringConstraints(pattern=r"^(openings|fittings|pieces|art)/[a-z0-9_-]+$")] | None
+    ) = None
     note: Text | None = None
 
 
@@ -76,6 +77,7 @@ class Room(Part):
     treatments: dict[Id, Treatment] = {}
     cushions: dict[Id, Cushion] = {}
     finishes: dict[Id, Finish] = {}
+    art: dict[Id, Art] = {}
     wishes: Wishes = Wishes()
     note: Text | None = None
 
@@ -89,6 +91,7 @@ class Room(Part):
             (f"pieces/{i}/at/wall", p.at.wall) for i, p in self.pieces.items() if isinstance(p.at, AtWall)
         ]
         places += [(f"rugs/{i}/at/wall", r.at.wall) for i, r in self.rugs.items() if isinstance(r.at, AtWall)]
+        places += [(f"art/{i}/at/wall", a.at.wall) for i, a in self.art.items() if a.at is not None]
         places += [(f"finishes/{i}/{key}", pair) for i, f in self.finishes.items() for key, pair in f.pairs()]
         for where, pair in places:
             if frozenset(corners_of(pair)) not in sides:
@@ -114,6 +117,13 @@ class Room(Part):
                     "room",
                     "rugs/{i}/over is {over}; it names another rug of the room",
                     {"i": i, "over": rug.over},
+                )
+        for i, work in self.art.items():
+            if work.above is not None and work.above not in self.pieces:
+                raise PydanticCustomError(
+                    "room",
+                    "art/{i}/above is {above}; it names a piece of the room",
+                    {"i": i, "above": work.above},
                 )
         for i, finish in self.finishes.items():
             if finish.mismatch is not None and finish.mismatch not in order:

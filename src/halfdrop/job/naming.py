@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from halfdrop.job.art import Art
 from halfdrop.job.model import Fitting, Opening, Rug
 from halfdrop.job.treatments import Treatment
 
 _RUG_WORDS = ("rug", "runner", "carpet", "kilim", "mat", "hide", "skin")
 _HUNG = {"panels": "curtains", "roman": "roman shade", "roller": "roller shade"}
+_ART_WORDS = (
+    "painting", "print", "photograph", "photo", "paper", "textile", "mirror", "object", "picture", "portrait",
+    "landscape", "drawing", "etching", "sketch", "map", "poster", "still", "relief", "plate", "clock", "quilt",
+)  # fmt: skip
 _HUNG_WORDS = ("curtain", "pair", "panel", "sheer", "voile", "shade", "drape", "blind", "drapery")
 
 
@@ -23,6 +28,11 @@ def rug_name(key: str, rug: Rug) -> str:
 def treatment_name(key: str, hung: Treatment) -> str:
     """Return what to call a treatment: `west-pair` is the west pair, `bay` the bay curtains."""
     return hung.name or _with_kind(in_words(key), _HUNG[hung.kind], _HUNG_WORDS)
+
+
+def art_name(key: str, work: Art) -> str:
+    """Return what to call a work: `harbor` is the harbor painting, `hall-mirror` the hall mirror."""
+    return work.name or _with_kind(in_words(key), work.kind, _ART_WORDS)
 
 
 def fixed_name(key: str, thing: Opening | Fitting) -> str:

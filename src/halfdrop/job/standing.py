@@ -48,6 +48,9 @@ class Opening(Part):
     # windows
     sill: LengthField | None = None
     trim: LengthField | None = None
+    faces: (
+        Literal["north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"] | None
+    ) = None
     sash: Literal["fixed", "casement", "double-hung", "sliding", "awning", "tilt"] | None = None
     escape: bool = False
     clear_width: SizeField | None = None

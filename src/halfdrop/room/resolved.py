@@ -29,10 +29,12 @@ from halfdrop.geometry.plane import (
     turned,
     xy,
 )
+from halfdrop.job.art import Art, OnWall
 from halfdrop.job.model import AtPoint, AtWall, Fitting, Opening, Piece, Room, Rug, corners_of
 from halfdrop.practice import Practice, piece_key
 from halfdrop.room.things import (
     FixedFitting,
+    HungArt,
     HungTreatment,
     LyingRug,
     StandingPiece,
@@ -60,8 +62,8 @@ class ResolvedRoom:
         In walking order.
     outline : Polygon
         The floor, counterclockwise.
-    openings, fittings, pieces, rugs : dict
-        By id, in the document's order.
+    openings, fittings, pieces, rugs, art : dict
+        By id, in the document's order; of the works, those that hang.
     """
 
     id: str
@@ -74,6 +76,7 @@ class ResolvedRoom:
     fittings: dict[str, FixedFitting]
     pieces: dict[str, StandingPiece]
     rugs: dict[str, LyingRug]
+    art: dict[str, HungArt]
 
     @cached_property
     def area(self) -> float:
@@ -126,7 +129,11 @@ class ResolvedRoom:
         return float(part.distance(thing.footprint))
 
     def sigma(
-        self, a: Thing | WallOpening | Wall, b: Thing | WallOpening | Wall, p: Array, q: Array
+        self,
+        a: Thing | WallOpening | HungArt | Wall,
+        b: Thing | WallOpening | HungArt | Wall,
+        p: Array,
+        q: Array,
     ) -> float:
         """Return the standard error of the distance from point `p` on `a` to point `q` on `b` [m]."""
         first = wall_anchor(a) if isinstance(a, Wall) else a.anchor
@@ -245,6 +252,24 @@ class _Frame:
             width=w, depth=d, anchor=anchor, model=fitting, wall=wall,
         )  # fmt: skip
 
+    def art(self, path: str, key: str, work: Art, at: OnWall) -> HungArt:
+        wall = self.wall(at.wall)
+        origin, u, indices = wall.seen_from(corners_of(at.wall)[0])
+        near = origin + float(at.along) * u
+        far = near + float(work.width) * u
+        start, end = (near, far) if origin is wall.start else (far, near)
+        over = max(wall.along(end) - wall.length, -wall.along(start))
+        if over > 0.02:
+            raise InputError(
+                f"`{key}` runs {over * 1000:.0f} mm past the end of wall {wall.name}",
+                at=At(path=f"{path}/at"),
+                hint="check `along` and `width`: along is taped from the wall's first-named corner to the frame's near edge",
+            )
+        anchor = Anchor(path, indices, origin, u, wall.inward, wall.length, self.position_sigma, 0.0)
+        return HungArt(
+            id=key, path=path, model=work, wall=wall, start=start, end=end, anchor=anchor
+        )  # fmt: skip
+
     def opening(self, path: str, key: str, opening: Opening) -> WallOpening:
         wall = self.wall(opening.wall)
         origin, u, indices = wall.seen_from(corners_of(opening.wall)[0])
@@ -340,7 +365,7 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
     Raises
     ------
     InputError
-        Where an opening runs past its wall's end.
+        Where an opening or a work runs past its wall's end.
     """
     walls = _walls(survey)
     outline = Polygon(survey.xy if survey.round == "counterclockwise" else survey.xy[::-1])
@@ -357,4 +382,5 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
         fittings={i: frame.fitting(f"{path}/fittings/{i}", i, f) for i, f in room.fittings.items()},
         pieces={i: frame.piece(f"{path}/pieces/{i}", i, p, practice) for i, p in room.pieces.items()},
         rugs={i: frame.rug(f"{path}/rugs/{i}", i, r) for i, r in room.rugs.items()},
+        art={i: frame.art(f"{path}/art/{i}", i, a, a.at) for i, a in room.art.items() if a.at is not None},
     )

@@ -10,8 +10,9 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from halfdrop.geometry.plane import Array, placed, turned, xy
+from halfdrop.job.art import Art
 from halfdrop.job.model import Fitting, Opening, Piece, Rug
-from halfdrop.job.naming import fixed_name, in_words, rug_name, treatment_name
+from halfdrop.job.naming import art_name, fixed_name, in_words, rug_name, treatment_name
 from halfdrop.job.treatments import Treatment
 from halfdrop.room.walls import Anchor, Wall
 
@@ -242,6 +243,56 @@ class HungTreatment:
     def name(self) -> str:
         """What to call it on a sheet."""
         return treatment_name(self.id, self.model)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class HungArt:
+    """A work where it hangs; where that is on the wall's elevation, `halfdrop.room.elevation` works out.
+
+    Attributes
+    ----------
+    start, end : Array (2,)
+        The frame's edges on the wall's line [m], in walking order.
+    """
+
+    id: str
+    path: str
+    model: Art
+    wall: Wall
+    start: Array
+    end: Array
+    anchor: Anchor
+
+    @cached_property
+    def center(self) -> Array:
+        """Middle of the frame on the wall's line [m]."""
+        return np.asarray((self.start + self.end) / 2)
+
+    @property
+    def name(self) -> str:
+        """What to call it on a sheet."""
+        return art_name(self.id, self.model)
+
+    @property
+    def width(self) -> float:
+        """Of the frame [m]."""
+        return float(self.model.width)
+
+    @property
+    def height(self) -> float:
+        """Of the frame [m]."""
+        return float(self.model.height)
+
+    @property
+    def bottom(self) -> float:
+        """Of the frame, above the floor [m]."""
+        assert self.model.at is not None
+        return float(self.model.at.bottom)
+
+    @property
+    def top(self) -> float:
+        """Of the frame, above the floor [m]."""
+        return self.bottom + self.height
 
 
 def sector(hinge: Array, shut: Array, opened: Array, steps: int = 24) -> Polygon:

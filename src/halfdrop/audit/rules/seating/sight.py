@@ -14,11 +14,11 @@ from halfdrop.audit.finding import Finding, Patch
 from halfdrop.audit.moves import Movable, shifted, turned_together
 from halfdrop.audit.rules.seating.together import groups, main_piece, places, rugs_of, unit
 from halfdrop.geometry.plane import Array, heading
-from halfdrop.room import FixedFitting, StandingPiece, Wall, WallOpening
+from halfdrop.room import FixedFitting, HungArt, StandingPiece, Wall, WallOpening
 from halfdrop.room.groups import SeatingGroup
 from halfdrop.room.viewing import WIDTH_16_9
 
-Focal = StandingPiece | FixedFitting | WallOpening
+Focal = StandingPiece | FixedFitting | WallOpening | HungArt
 
 
 class View(NamedTuple):
@@ -49,12 +49,15 @@ def screens(case: RoomCase) -> list[StandingPiece]:
 
 
 def focal_of(case: RoomCase) -> Focal | None:
-    """Return what the room looks at: what the wishes name, else its one screen where one is wished for."""
+    """Return what the room looks at: what the wishes name, else its one screen where one is wished for.
+
+    A work that waits for its place is nothing to look at yet.
+    """
     wishes = case.room.model.wishes
     if wishes.focal is not None:
         kind, _, name = wishes.focal.partition("/")
         things: dict[str, Focal] = {**getattr(case.room, kind)}
-        return things[name]
+        return things.get(name)
     found = screens(case)
     return found[0] if wishes.uses.get("screen") and len(found) == 1 else None
 
@@ -66,7 +69,7 @@ def wished(case: RoomCase, screen: StandingPiece) -> bool:
 
 def view_of(case: RoomCase, focal: Focal) -> View | None:
     """Return the view of the group with most places, the nearest of those, or None where nobody sits here."""
-    point = focal.center if isinstance(focal, WallOpening) else focal.at(0.0, focal.depth / 2)
+    point = focal.center if isinstance(focal, WallOpening | HungArt) else focal.at(0.0, focal.depth / 2)
     views = []
     for group in groups(case):
         piece = main_piece(case, group)
