@@ -31,7 +31,7 @@ CAUTION = (
     "Until it is changed, tie cord or loop up out of reach and move what a child climbs away from the window. "
     "The local code and the maker's instructions come first."
 )
-_WORKED = {"free loop": "a loop that hangs free", "cord": "a cord"}
+_WORKED = {"free loop": "A loop", "cord": "A cord"}
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
@@ -45,18 +45,22 @@ def check(case: RoomCase) -> Iterator[Finding]:
         if model.control == "fixed loop" and child:
             yield _finding(
                 case, hung, Grade.TASTE,
-                f"The {hung.name} is worked by a loop in a fixed tension device. That is allowed; where a child "
-                f"lives nothing to pull is better. Try that the device is screwed fast and the loop taut.{who}",
+                f"A loop in a fixed tension device works the {hung.name}. That is allowed; where a child lives, nothing "
+                f"to pull is better. Try that the device is screwed fast and the loop taut.{who}",
             )  # fmt: skip
         if model.control not in _WORKED or (taped is not None and at_most(float(taped), wanted)):
             continue
-        length = "" if taped is None else f" that hangs {case.say(float(taped))} free"
-        told = f"{_WORKED[model.control]}{length}"
-        asks = " Its length was not taped." if taped is None and model.control == "cord" else ""
-        why = "a child is strangled by it in minutes" if child else "nothing made to order has one any more"
+        hangs = "hangs free" if taped is None else f"hangs {case.say(float(taped))} free"
+        asks = " Its length was not taped." if taped is None else ""
+        why = (
+            "a child can be strangled by it within minutes"
+            if child
+            else "nothing made to order has one any more"
+        )
         yield _finding(
             case, hung, GRADE if child else Grade.FAULT,
-            f"The {hung.name} is worked by {told}; {case.say(wanted, 'down')} at most is wanted, for {why}.{asks}{who}",
+            f"{_WORKED[model.control]} works the {hung.name} and {hangs}; {case.say(wanted, 'down')} at most is wanted, "
+            f"for {why}.{asks}{who}",
             None if taped is None else float(taped),
         )  # fmt: skip
 

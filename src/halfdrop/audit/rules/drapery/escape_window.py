@@ -58,8 +58,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             if model.kind != "panels" and model.mount == "inside" and model.control == "motor":
                 yield case.finding(
                     rule_id(__name__), GRADE, (hanging, window),
-                    f"The {hanging.name} stands inside the {window.name} and only its motor lifts it. Without current "
-                    "one does not get out; a shade at an escape window is lifted by hand.",
+                    f"Only a motor lifts the {hanging.name} inside the {window.name}. Without current nobody gets out by it; a "
+                    "shade at an escape window is lifted by hand.",
                     caution=CAUTION,
                 )  # fmt: skip
             if model.kind != "panels" or model.draw != "fixed" or hung is None:
@@ -68,8 +68,8 @@ def check(case: RoomCase) -> Iterator[Finding]:
             if not at_least(free, wanted):
                 yield case.finding(
                     rule_id(__name__), GRADE, (hanging, window),
-                    f"The {hanging.name} does not draw and leaves {case.say(free, 'down')} of the {window.name} free; "
-                    f"{case.say(wanted, 'up')} is wanted, so that one gets out without pulling it down.",
+                    f"The fixed panels of the {hanging.name} leave {case.say(free, 'down')} of the {window.name} free; "
+                    f"{case.say(wanted, 'up')} is wanted, so that one gets out without pulling them down.",
                     measured=free, wanted=wanted, sigma=case.length("survey.tape_sigma"),
                     practice="hazards.escape_breadth", caution=CAUTION,
                 )  # fmt: skip
@@ -86,12 +86,12 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         return
     gone: Patch = [{"op": "remove", "path": f"{path}/panel"}] if model.panel is not None else []
     patch = [*gone, {"op": "add", "path": f"{path}/draw", "value": "pair"}]
-    yield Proposal("draw", f"Hang the {hanging.name} so that it draws.", patch)
+    yield Proposal("draw", f"Hang the {hanging.name} to draw as a pair.", patch)
     hung = hung_in(case).get(hanging.id)
     lack = (finding.wanted or 0.0) - (finding.measured or 0.0)
     if hung is None or lack <= 0:
         return
-    yield from _farther_out(case, hung, lack)
+    yield from _farther_out(case, hung, hanging.name, lack)
     least = min(p.shut[1] - p.shut[0] for p in hung.panels)
     if not model.keep and least > lack:
         size = text(case, least - lack, -1)
@@ -99,7 +99,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         yield Proposal("size", f"Make each panel of the {hanging.name} {size} wide.", patch)
 
 
-def _farther_out(case: RoomCase, hung: AsHung, lack: float) -> Iterator[Proposal]:
+def _farther_out(case: RoomCase, hung: AsHung, name: str, lack: float) -> Iterator[Proposal]:
     """Yield a longer rod: shared by both sides, or all on one."""
     path = f"/{hung.path}/hardware"
     room = (
@@ -115,8 +115,8 @@ def _farther_out(case: RoomCase, hung: AsHung, lack: float) -> Iterator[Proposal
             "right": text(case, right + hung.right - hung.run.width, 1),
         }
         patch: Patch = [{"op": "add", "path": f"{path}/{k}", "value": v} for k, v in ends.items()]
-        title = f"Hang the {hung.name} on a longer rod, {case.say(lack, 'up')} farther out in all."
-        bought = (f"{hung.treatment.hardware.kind} for the {hung.name}",)
+        title = f"Hang the {name} on a longer rod, {case.say(lack, 'up')} farther out in all."
+        bought = (f"{hung.treatment.hardware.kind} for the {name}",)
         yield Proposal(
             "rod", title, patch if known else [{"op": "add", "path": path, "value": ends}], None, bought
         )

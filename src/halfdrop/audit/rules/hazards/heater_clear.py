@@ -20,61 +20,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shapely.geometry import LineString
-from shapely.geometry.base import BaseGeometry
-
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.moves import clearing_moves
 from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.hazards.heat import CAUTION, heaters, limit
 from halfdrop.base.tolerance import at_least
 from halfdrop.geometry.plane import closest
-from halfdrop.room import FixedFitting, LyingRug, StandingPiece
+from halfdrop.room import LyingRug, StandingPiece
 
 GRADE = Grade.HAZARD
 PRACTICE = ("hazards.heater_clear", "hazards.radiator_clear", "hazards.hearth_clear")
 
-_KEYS = {
-    "heater": "hazards.heater_clear",
-    "hearth": "hazards.hearth_clear",
-    "radiator": "hazards.radiator_clear",
-}
-CAUTION = "Follow the heater's label and the local code; gas, electric and wood heaters are a licensed person's work."
 _WHY = {"radiator": "its heat gets out and nothing dries and cracks before it"}
 _Thing = StandingPiece | LyingRug
-
-
-def _fireplace_front(case: RoomCase, heater: FixedFitting, thing: _Thing) -> BaseGeometry | None:
-    """Return the fire opening, in the wall's line, where a thing stands before it; None where beside it."""
-    if heater.model.kind != "hearth" or heater.wall is None or heater.model.clearance is not None:
-        return None
-    w, back = heater.width / 2, -max(heater.depth, 1e-3) / 2
-    if not thing.footprint.intersects(heater.box(-w, w, back, back + case.length("hazards.hearth_clear"))):
-        return None
-    return LineString((heater.at(-w, back), heater.at(w, back)))
-
-
-def _limit(case: RoomCase, heater: FixedFitting, thing: _Thing) -> tuple[BaseGeometry, float, str | None]:
-    """Return what a thing keeps clear of, by how much [m], and the practice key (None: its own label)."""
-    if heater.model.clearance is not None:
-        return heater.footprint, float(heater.model.clearance), None
-    front = _fireplace_front(case, heater, thing)
-    if front is not None:
-        return front, case.length("hazards.hearth_clear"), "hazards.hearth_clear"
-    beside = heater.model.kind == "hearth" and heater.wall is not None
-    key = "hazards.heater_clear" if beside else _KEYS[heater.model.kind]
-    return heater.footprint, case.length(key), key
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
     """Yield a finding for each thing too near to each heater."""
     room = case.room
     things: list[_Thing] = [*room.floor_pieces.values(), *room.rugs.values()]
-    for heater in room.fittings.values():
-        if heater.model.kind not in _KEYS:
-            continue
+    for heater in heaters(case):
         for thing in things:
-            source, wanted, key = _limit(case, heater, thing)
+            source, wanted, key = limit(case, heater, thing.footprint)
             gap, (p, q) = float(thing.footprint.distance(source)), closest(thing.footprint, source)[:2]
             if at_least(gap, wanted):
                 continue
@@ -100,7 +68,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     (_, _, kind, key), (*_, heater_id) = (path.split("/") for path in finding.subjects)
     heater = case.room.fittings[heater_id]
     thing: _Thing = case.room.pieces[key] if kind == "pieces" else case.room.rugs[key]
-    source, wanted, _ = _limit(case, heater, thing)
+    source, wanted, _ = limit(case, heater, thing.footprint)
     for by, patch in clearing_moves(case, thing, source, wanted):
         yield Proposal(
             "move", f"Move the {thing.name} {case.say(by, 'up')} clear of the {heater.name}.", patch
