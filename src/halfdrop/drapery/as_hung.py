@@ -223,7 +223,7 @@ def _panels(room: ResolvedRoom, path: str, key: str, treatment: Treatment, place
     folds = _folds(treatment, (covered + overlap) / count, flat, practice)
     panels = [
         HungPanel(shut, drawn, hem, None, flat if full is not None else None, folds)
-        for shut, drawn, hem in zip(_shut(treatment, hung, covered), _drawn(treatment, hung, covered), hems, strict=True)
+        for shut, drawn, hem in zip(_shut(treatment, hung, covered), _drawn(treatment, hung, covered, min(1.0, (full or wanted) / wanted)), hems, strict=True)
     ]  # fmt: skip
     return replace(hung, panels=tuple(panels), fullness=full)
 
@@ -237,12 +237,13 @@ def _shut(treatment: Treatment, hung: AsHung, covered: float) -> list[Ends]:
     return [(a, (a + b) / 2), ((a + b) / 2, b)]
 
 
-def _drawn(treatment: Treatment, hung: AsHung, covered: float) -> list[Ends]:
+def _drawn(treatment: Treatment, hung: AsHung, covered: float, share: float) -> list[Ends]:
+    """Return the panels drawn back; with less cloth than the heading wants they stack narrower in proportion."""
     a, b = hung.left, hung.right
     stack = hung.place.stack
     if stack is None:
         return _shut(treatment, hung, covered)
-    total = min(stack.total, b - a)
+    total = min(stack.total * share, b - a)
     if treatment.draw == "left":
         return [(a, a + total)]
     if treatment.draw == "right":

@@ -1,0 +1,65 @@
+"""Panels have cloth enough for their width.
+
+Why: pleats and folds are made of cloth past the width they cover; with too little of it panels hang flat as bed sheets, and no
+    rod or length puts that right.
+Source: practice values drapery.fullness_* by heading, drapery.fullness_sheer for a sheer, and drapery.fullness_share_least:
+    common practice; the share is ours.
+Fails: flat width over finished width, as given or as the widths of the treatment's cloth come to, is less than that share of
+    what the heading wants.
+Passes exactly: at the share.
+Silent: for shades, and where neither fullness nor widths of a named cloth are given: what is made gets what its heading wants.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.rule import rule_id
+from halfdrop.audit.rules.drapery.hangs import begins, cloths_of, hung_in, verb
+from halfdrop.base.tolerance import at_least
+from halfdrop.base.working import Working
+from halfdrop.drapery import fullness_key
+from halfdrop.practice.words import Words
+
+GRADE = Grade.FAULT
+_SHARE = "drapery.fullness_share_least"
+PRACTICE = (
+    _SHARE, "drapery.fullness_pencil", "drapery.fullness_single_pinch", "drapery.fullness_double_pinch",
+    "drapery.fullness_triple_pinch", "drapery.fullness_goblet", "drapery.fullness_cartridge", "drapery.fullness_box",
+    "drapery.fullness_eyelet", "drapery.fullness_tab", "drapery.fullness_rod_pocket", "drapery.fullness_wave",
+    "drapery.fullness_flat", "drapery.fullness_sheer",
+)  # fmt: skip
+
+
+def check(case: RoomCase) -> Iterator[Finding]:
+    """Find panels with too little cloth."""
+    say = Words(case.practice)
+    for hung in hung_in(case).values():
+        heading = hung.treatment.heading
+        if hung.fullness is None or heading is None or "fullness" not in hung.given:
+            continue
+        cloth = cloths_of(case).get(hung.treatment.fabric or "")
+        key = fullness_key(heading, cloth.kind if cloth else "medium")
+        aim, share = case.practice.number(key), case.practice.number(_SHARE)
+        least = share * aim
+        if at_least(hung.fullness, least):
+            continue
+        what = (
+            "a sheer"
+            if key.endswith("sheer")
+            else f"{'an' if heading[0] in 'aeiou' else 'a'} {heading} heading"
+        )
+        flat = sum(panel.flat or 0.0 for panel in hung.panels)
+        working = Working("Fullness")
+        working.step("as it hangs", "flat width ÷ finished width, returns and overlap in it",
+                     f"{say(flat)} ÷ {say(flat / hung.fullness)}", f"{hung.fullness:.2f}")  # fmt: skip
+        working.step("the least", "share × the heading's", f"{share:g} × {aim:g}", f"{least:.2f}",
+                     source=say.cited(key, _SHARE))  # fmt: skip
+        yield case.finding(
+            rule_id(__name__), GRADE, [hung],
+            f"{begins(hung)} {verb(hung, 'has', 'have')} {hung.fullness:.3g} times {verb(hung, 'its', 'their')} width in cloth; "
+            f"{what} wants {aim:g}, and under {least:.3g} panels hang flat as sheets.",
+            measured=hung.fullness, wanted=least, quantity="ratio", practice=key, working=[working],
+        )  # fmt: skip
