@@ -164,6 +164,15 @@ def test_a_fitting_without_a_height_stands_at_the_usual_one_and_says_so() -> Non
     assert (seen["b"].bottom, seen["b"].top) == pytest.approx((1.2, 1.28))
 
 
+def test_a_work_hangs_where_the_document_says_from_the_corner_named_first() -> None:
+    """60 cm wide, 1 m from C along CD: seen from the room that is 4.4 m to 5 m from D at the left; its bottom is 1.2 m up."""
+    work = {"width": "60 cm", "height": "50 cm", "at": {"wall": "CD", "along": "1 m", "bottom": "1.2 m"}}
+    seen = _face("CD", art={"w": work, "waits": {"width": "1 m", "height": "1 m"}}).art
+    assert [s.thing.id for s in seen] == ["w"]
+    assert (seen[0].left, seen[0].right) == pytest.approx((4.4, 5.0), abs=1e-3)
+    assert (seen[0].bottom, seen[0].top) == pytest.approx((1.2, 1.7))
+
+
 def test_turning_the_viewer_round_the_room_covers_every_wall_once() -> None:
     """Every wall has its elevation, as long as the wall."""
     room = _room()

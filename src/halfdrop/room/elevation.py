@@ -56,13 +56,14 @@ def elevation_of(room: ResolvedRoom, walls: str | Sequence[str], practice: Pract
         stretches.append(Stretch(wall, at, at + wall.length, *ends, low, high))
         at += wall.length
     shown = {corner for s in stretches for corner in (s.left_corner, s.right_corner)}
-    bare = Elevation(room, tuple(stretches), (), (), (), tuple(c for c in untaped if c in shown), taped)
+    bare = Elevation(room, tuple(stretches), (), (), (), (), tuple(c for c in untaped if c in shown), taped)
     return Elevation(
         room,
         bare.stretches,
         tuple(_openings(bare)),
         tuple(_fittings(bare, practice)),
         tuple(_pieces(bare, practice)),
+        tuple(_art(bare)),
         bare.untaped,
         taped,
     )
@@ -97,6 +98,18 @@ def _openings(face: Elevation) -> Iterable[Seen]:
             left, right = sorted((stretch.x(opening.start), stretch.x(opening.end)))
             bottom = face.floor((left + right) / 2) + float(opening.model.sill or 0.0)
             found.append(Seen(opening, left, right, bottom, bottom + float(opening.model.height)))
+    return sorted(found, key=lambda s: (s.left, s.path))
+
+
+def _art(face: Elevation) -> Iterable[Seen]:
+    found = []
+    for stretch in face.stretches:
+        for work in face.room.art.values():
+            if work.wall is not stretch.wall:
+                continue
+            left, right = sorted((stretch.x(work.start), stretch.x(work.end)))
+            ground = face.floor((left + right) / 2)
+            found.append(Seen(work, left, right, ground + work.bottom, ground + work.top))
     return sorted(found, key=lambda s: (s.left, s.path))
 
 

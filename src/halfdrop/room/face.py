@@ -18,7 +18,7 @@ from halfdrop.base.tolerance import SAME
 from halfdrop.geometry.plane import Array, xy
 from halfdrop.job.part import corners_of
 from halfdrop.room.resolved import ResolvedRoom
-from halfdrop.room.things import FixedFitting, StandingPiece, WallOpening
+from halfdrop.room.things import FixedFitting, HungArt, StandingPiece, WallOpening
 from halfdrop.room.walls import Wall
 
 #: Which side of a piece looks at a person who faces the wall; `left` and `right`: its front points that way.
@@ -94,7 +94,7 @@ class Seen:
 
     Attributes
     ----------
-    thing : WallOpening, FixedFitting or StandingPiece
+    thing : WallOpening, FixedFitting, StandingPiece or HungArt
     left, right, bottom, top : float
         Its box [m].
     off : float
@@ -105,7 +105,7 @@ class Seen:
         Its height is not in the document: practice's usual one stands in.
     """
 
-    thing: WallOpening | FixedFitting | StandingPiece
+    thing: WallOpening | FixedFitting | StandingPiece | HungArt
     left: float
     right: float
     bottom: float
@@ -134,8 +134,8 @@ class Elevation:
     room : ResolvedRoom
     stretches : tuple of Stretch
         From left to right.
-    openings, fittings, pieces : tuple of Seen
-        What is in it, on it and before it; pieces in the order they hide each other, the nearest to the wall first.
+    openings, fittings, pieces, art : tuple of Seen
+        What is in it, on it and before it, and the works that hang on it; pieces in the order they hide each other, the nearest to the wall first.
     untaped : tuple of str
         Corners whose height was not taped: the mean of the room's stands in.
     ceiling_taped : bool
@@ -147,6 +147,7 @@ class Elevation:
     openings: tuple[Seen, ...]
     fittings: tuple[Seen, ...]
     pieces: tuple[Seen, ...]
+    art: tuple[Seen, ...]
     untaped: tuple[str, ...]
     ceiling_taped: bool
 
