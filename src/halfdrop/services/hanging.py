@@ -22,22 +22,17 @@ from halfdrop.art import (
     hang_tall,
     hanging_cautions,
     hook_points,
-    hooks_wanted,
     is_tall,
-    one_hook,
     place_clear,
     row,
-    spacing_wanted,
     stack,
-    taut_wire,
-    two_hooks,
     two_numbers,
-    two_rings,
     width_share,
     zone_notes,
 )  # fmt: skip
 from halfdrop.art.above_piece import gap_keys
 from halfdrop.art.cautions import OVER_PEOPLE
+from halfdrop.art.way import way_of
 from halfdrop.base.errors import UsageError
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
@@ -216,7 +211,11 @@ def _hooks(
     """Return one work with its hooks and its fixing."""
     weighed = ask.mass
     workings: list[Working] = []
-    if weighed is None:
+    if work.name in ask.own:
+        found = ask.own[work.name].mass
+        weighed = found.mass
+        workings.append(found.working)
+    elif weighed is None:
         found = (
             framed_all_in(work.width, work.height, practice)
             if ask.glazing is None
@@ -235,7 +234,11 @@ def _hooks(
     else:
         points = hook_points(work.name, frame, way)
         numbers, set_out = two_numbers(points, practice, edge=ask.edge, wall=along[0], of=along[1])
-        notes = [*way.notes, *zone_notes(points, ask.obstacles, practice), *notes]
+        notes = [
+            *way.notes,
+            *zone_notes(points, ask.obstacles if ask.wired is None else ask.wired, practice),
+            *notes,
+        ]
         workings += [way.working, set_out]
     workings.append(fixing.working)
     return HungWork(work, frame, numbers, way, weighed, fixing.load, fixing.choice), notes, workings
@@ -243,24 +246,14 @@ def _hooks(
 
 def _way(ask: Ask, work: Work, mass: float, practice: Practice) -> Hang | None:
     """Return how a frame hangs, by what is known of its wire; None where nothing is."""
-    count = ask.hooks or (2 if ask.hook_spacing else hooks_wanted(work.width, mass, practice))
-    spacing = ask.hook_spacing or spacing_wanted(work.width, practice)
-    if ask.rings or ask.wire is not None:
-        if ask.down is None or ask.hangers is None:
-            raise UsageError(
-                "where the rings are is not known"
-                if ask.rings
-                else "where the hangers of the wire are is not known",
-                hint="give `--hangers '18 in'` between them and `--hangers-down '8 in'` below the top",
-            )
-        if ask.rings:
-            return two_rings(work.width, work.height, ask.down, ask.hangers, practice)
-        if ask.hangers >= work.width:
-            raise UsageError(f"the hangers are as far apart as the frame of `{work.name}` is wide")
-        assert ask.wire is not None
-        if count == 1:
-            return one_hook(work.height, ask.down, ask.hangers, ask.wire, practice)
-        return two_hooks(work.height, ask.down, ask.hangers, ask.wire, spacing, practice)
-    if ask.drop is not None:
-        return taut_wire(work.width, work.height, ask.drop, practice, spacing=spacing if count == 2 else 0.0)
-    return None
+    back = ask.own[work.name].back if work.name in ask.own else ask.back
+    if (back.rings or back.wire is not None) and (back.down is None or back.hangers is None):
+        raise UsageError(
+            "where the rings are is not known"
+            if back.rings
+            else "where the hangers of the wire are is not known",
+            hint="give `--hangers '18 in'` between them and `--hangers-down '8 in'` below the top",
+        )
+    if back.hangers is not None and back.hangers >= work.width:
+        raise UsageError(f"the hangers are as far apart as the frame of `{work.name}` is wide")
+    return way_of(work, back, mass, practice)

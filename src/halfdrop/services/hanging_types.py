@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from halfdrop.art import Fixing, Group, Hang, HangHeight, Rect, TwoNumbers, Work
+from halfdrop.art import Fixing, Group, Hang, HangHeight, MassAnswer, Rect, TwoNumbers, Work
 from halfdrop.art.fixings import Rating
 from halfdrop.art.setting_out import Edge
+from halfdrop.art.way import Back
 from halfdrop.base.formats import format_mass
 from halfdrop.base.working import Working
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
 
 Layout = Literal["row", "grid", "stack", "cluster"]
+
+
+@dataclass(frozen=True)
+class Own:
+    """What is known of one work: its back, and what it weighs."""
+
+    back: Back
+    mass: MassAnswer
 
 
 @dataclass(frozen=True)
@@ -54,6 +64,10 @@ class Ask:
         What the hooks go into.
     rated : (float, str) or None
         The load of the fixing at hand and what that figure is.
+    own : mapping of str to Own
+        What is known of a work by itself, by its name; goes before what is said of all.
+    wired : tuple of (str, Rect) or None
+        The obstacles with cables to them; all of them where not said.
     """
 
     works: tuple[Work, ...]
@@ -84,6 +98,13 @@ class Ask:
     glazing: str | None = None
     wall: str = "plasterboard"
     rated: tuple[float, Rating] | None = None
+    own: Mapping[str, Own] = field(default_factory=dict)
+    wired: tuple[tuple[str, Rect], ...] | None = None
+
+    @property
+    def back(self) -> Back:
+        """What is on the back of each work."""
+        return Back(self.drop, self.down, self.hangers, self.wire, self.rings, self.hooks, self.hook_spacing)
 
 
 @dataclass(frozen=True)
