@@ -104,6 +104,11 @@ def mirrored(document: dict[str, Any]) -> dict[str, Any]:
         hung["draw"] = {"left": "right", "right": "left"}.get(
             hung.get("draw", "pair"), hung.get("draw", "pair")
         )
+        floor = hung.get("measured", {}).get("floor")
+        if floor is not None and "height" in hung.get("hardware", {}):  # it counts from the floor at the left
+            rise = float(Length.parse(floor["left"])) - float(Length.parse(floor["right"]))
+            height = float(Length.parse(hung["hardware"]["height"])) - rise
+            hung["hardware"]["height"] = f"{height * 1000:.6f} mm"
         for part in (hung.get("hardware", {}), *hung.get("measured", {}).values()):
             if isinstance(part, dict) and part.keys() & {"left", "right"}:
                 left, right = part.pop("left", None), part.pop("right", None)
