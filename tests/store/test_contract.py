@@ -224,6 +224,53 @@ def test_a_change_sent_twice_is_kept_once(store: Store) -> None:
     )
 
 
+def _step(store: Store, job: str, path: str, value: str, base: int, author: str) -> Any:
+    step = {"title": f"{author} {value}", "patch": [{"op": "replace", "path": path, "value": value}]}
+    patch = [{"op": "add", "path": "/schemes/first/steps/-", "value": step}]
+    return store.append(job, patch, base=base, author=author, message=step["title"])
+
+
+def _titles(document: Any) -> list[str]:
+    return [step["title"] for step in document["schemes"]["first"]["steps"]]
+
+
+def test_two_people_add_steps_to_one_scheme(store: Store) -> None:
+    """Made on the same revision, steps of different things are both kept; each takes back its own, in any order."""
+    head = begin(store)
+    begun = [{"op": "add", "path": "/schemes", "value": {"first": {"name": "First", "steps": []}}}]
+    store.append(head.id, begun, base=1, author="Ann", message="scheme begun")
+    ann = _step(store, head.id, OFF, "1 in", 2, "Ann")
+    bob = _step(store, head.id, RUG + "/width", "9'", 2, "Bob")
+    cas = _step(store, head.id, ALONG, "2 ft", 2, "Cas")
+    assert (ann.merged, bob.merged, cas.merged) == (False, True, True)
+    assert _titles(cas.document) == ["Ann 1 in", "Bob 9'", "Cas 2 ft"]
+    with pytest.raises(Conflict) as caught:
+        _step(store, head.id, OFF, "3 in", 2, "Bob")
+    assert [r.author for r in caught.value.revisions] == ["Ann"]
+    assert caught.value.meets == (OFF,)
+    assert _titles(store.undo(head.id, author="Ann").document) == ["Bob 9'", "Cas 2 ft"]
+    assert _titles(store.undo(head.id, author="Cas").document) == ["Bob 9'"]
+    assert _titles(store.undo(head.id, author="Bob").document) == []
+    for author in ("Cas", "Ann", "Bob"):
+        done = store.redo(head.id, author=author)
+    assert sorted(_titles(done.document)) == ["Ann 1 in", "Bob 9'", "Cas 2 ft"]
+    assert _titles(store.undo(head.id, ann.revision, author="Cas").document) == [
+        title for title in _titles(done.document) if title != "Ann 1 in"
+    ]
+
+
+def test_a_step_that_another_builds_on_stays(store: Store) -> None:
+    """Taking back a step whose thing a later step moves on is refused, and names that step."""
+    head = begin(store)
+    begun = [{"op": "add", "path": "/schemes", "value": {"first": {"name": "First", "steps": []}}}]
+    store.append(head.id, begun, base=1, author="Ann", message="scheme begun")
+    _step(store, head.id, OFF, "1 in", 2, "Ann")
+    _step(store, head.id, OFF, "2 in", 3, "Bob")
+    with pytest.raises(Conflict) as caught:
+        store.undo(head.id, author="Ann")
+    assert [r.message for r in caught.value.revisions] == ["Bob 2 in"]
+
+
 def test_an_undo_sent_twice_takes_back_once(store: Store) -> None:
     """Under its mark an undo or redo sent again gives the first answer; the mark is no other change's."""
     head = begin(store)

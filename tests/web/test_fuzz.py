@@ -22,7 +22,7 @@ POINTERS = [
     "/rooms/living/pieces/sofa/width", "/rooms/living/pieces/new", "/rooms/living/rugs/heirloom",
     "/rooms/living/openings/door/along", "/rooms/living/wishes/focal", "/rooms/nowhere/pieces/x", "/delivery/0",
     "/delivery/-", "/schemes", "/schemes/first", "/practice/set", "/practice/file", "/practice/values", "/stock",
-    "/people/~0~1", "/rooms/living/note", "no pointer", "/~2",
+    "/schemes/first/steps", "/schemes/first/steps/-", "/schemes/shared/steps/0", "/people/~0~1", "/rooms/living/note", "no pointer", "/~2",
 ]  # fmt: skip
 
 scalars = st.one_of(
@@ -49,6 +49,18 @@ good = st.sampled_from(
         {"op": "copy", "from": "/rooms/living/pieces/floor-lamp", "path": "/rooms/living/pieces/lamp-2"},
         {"op": "remove", "path": "/rooms/dining/pieces/chair-1"},
         {"op": "move", "from": "/rooms/dining/pieces/chair-2", "path": "/rooms/dining/pieces/chair-9"},
+        {"op": "add", "path": "/delivery/-", "value": "hall"},
+        *[
+            {
+                "op": "add",
+                "path": "/schemes/shared/steps/-",
+                "value": {
+                    "title": f"step {n}",
+                    "patch": [{"op": "add", "path": f"/rooms/{room}/note", "value": f"{n}"}],
+                },
+            }
+            for n, room in enumerate(("living", "dining", "living", "hall"))
+        ],
     ]
 )
 patches = st.one_of(st.lists(st.one_of(ops, good), min_size=1, max_size=4), values)
@@ -58,7 +70,10 @@ patches = st.one_of(st.lists(st.one_of(ops, good), min_size=1, max_size=4), valu
 def page(tmp_path_factory: pytest.TempPathFactory) -> Page:
     store = Store.open(tmp_path_factory.mktemp("fuzz") / "jobs.db")
     site = make_site(store, executor=lambda: pytest.fail("no work is due"))
-    return begun(TestClient(site.asgi, base_url="http://localhost", raise_server_exceptions=False))
+    made = begun(TestClient(site.asgi, base_url="http://localhost", raise_server_exceptions=False))
+    schemes = {**made.get("")["document"].get("schemes", {}), "shared": {"name": "Shared", "steps": []}}
+    assert made.patch([{"op": "add", "path": "/schemes", "value": schemes}], 1).status_code == 200
+    return made
 
 
 def body(value: Any) -> bytes:
@@ -88,6 +103,42 @@ def test_any_patch_is_kept_whole_or_refused_whole(page: Page, patch: Any, scheme
     assert after["document"] == jsonpatch.apply_patch(kept, answer.json()["patch"])
     undone = page.post("/undo", {"revision": after["revision"]})
     assert undone.status_code == 200, undone.text
+    assert page.get("")["document"] == kept
+
+
+lists = st.lists(good, min_size=1, max_size=2)
+
+
+@settings(max_examples=120, suppress_health_check=[HealthCheck.too_slow])
+@given(mine=lists, theirs=lists, first=st.booleans())
+def test_two_on_one_revision_are_both_kept_whole_or_one_is_refused(
+    page: Page, mine: Any, theirs: Any, first: bool
+) -> None:
+    """What merges is what both patches make one after the other; taken back, the last first, nothing of them is left.
+
+    The first taken back first may meet the second (several places of a list in one change); then it stays whole.
+    """
+    before = page.get("")
+    kept, base = copy.deepcopy(before["document"]), before["revision"]
+    answers = [page.patch(mine, base, author="ines"), page.patch(theirs, base, author="bram")]
+    done = [a.json() for a in answers if a.status_code == 200]
+    assert all(a.status_code in (200, 409, 422) for a in answers), [a.text for a in answers]
+    wanted = kept
+    for answer in done:
+        wanted = jsonpatch.apply_patch(wanted, answer["patch"])
+    assert page.get("")["document"] == wanted
+    stays = []
+    for answer in done if first else reversed(done):
+        undone = page.post("/undo", {"revision": answer["revision"]})
+        assert undone.status_code == 200 or (first and undone.status_code == 409), undone.text
+        stays += [answer] if undone.status_code == 409 else []
+    for answer in stays:
+        undone = page.post("/undo", {"revision": answer["revision"]})
+        if undone.status_code == 409:
+            again = page.post("/redo", {"revision": page.get("")["revision"]})
+            assert again.status_code == 200, again.text
+            for one in reversed(done):
+                assert page.post("/undo", {"revision": one["revision"]}).status_code == 200
     assert page.get("")["document"] == kept
 
 

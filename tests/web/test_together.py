@@ -45,6 +45,18 @@ def test_steps_of_one_scheme_merge_where_they_change_different_things(page) -> N
     assert page.patch(put(LAMP, "9 in"), 2, scheme="first", author="bram").status_code == 409
 
 
+def test_the_first_steps_of_one_scheme_merge(page) -> None:
+    """An empty scheme, open on two desks: the first step of each is kept, and each can be taken back by itself."""
+    begun = [{"op": "add", "path": "/schemes", "value": {"first": {"name": "First", "steps": []}}}]
+    assert page.patch(begun, 1).status_code == 200
+    for author, patch in (("ines", put(SOFA, "60 in")), ("bram", put(LAMP, "8 in"))):
+        answer = page.patch(patch, 2, scheme="first", author=author)
+        assert answer.status_code == 200, answer.text
+    assert page.post("/undo", {"author": "ines"}).status_code == 200
+    (left,) = page.get("")["document"]["schemes"]["first"]["steps"]
+    assert left["patch"] == put(LAMP, "8 in")
+
+
 def test_two_that_together_give_no_valid_job_are_not_both_kept(page) -> None:
     """One removes a rug, the other lays another over it: each is valid alone; the second is refused."""
     rug = {"width": "4'", "length": "6'", "at": {"x": "108 in", "y": "88 in"}, "over": "heirloom"}

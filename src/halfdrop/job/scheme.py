@@ -88,7 +88,7 @@ def add_step(
     scheme = schemes.get(scheme_id)
     before = with_scheme(document, scheme_id) if scheme else document
     _step(before, scheme_id, len((scheme or {}).get("steps") or []), step)
-    if scheme and scheme.get("steps"):
+    if scheme and scheme.get("steps") is not None:
         return [{"op": "add", "path": pointer_of(("schemes", scheme_id, "steps", "-")), "value": step}]
     if scheme:
         return [{"op": "add", "path": pointer_of(("schemes", scheme_id, "steps")), "value": [step]}]

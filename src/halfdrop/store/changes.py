@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any, Literal
 
 from sqlalchemy import Connection, Row, select
 
 from halfdrop.base.errors import InputError
+from halfdrop.job.merging import in_list
 from halfdrop.job.patch import Patch, apply
 from halfdrop.job.read import validated
 from halfdrop.store import checks, documents, history, merge
@@ -148,7 +149,7 @@ class Changes(Transactions):
             done = self._put(
                 connection,
                 row,
-                target.inverse,
+                merge.taking_back(target, self._since(connection, row.key, target, later)),
                 revision,
                 author,
                 target.message,
@@ -174,6 +175,15 @@ class Changes(Transactions):
         if kept is not None and (kept.kind != kind or revision not in (None, kept.undoes)):
             raise InputError(f"the mark `{mark}` belongs to another change, revision {kept.number}")
         return None if kept is None else self._again(connection, row, kept)
+
+    def _since(
+        self, connection: Connection, key: int, target: Revision, later: list[Revision]
+    ) -> Sequence[Revision]:
+        """Return what an undo has to be carried over: those that stand, or all where it is a place in a list."""
+        if not in_list(target.inverse):
+            return later
+        asked = select(revisions).where(revisions.c.job == key, revisions.c.number > target.number)
+        return [history.revision_of(row) for row in connection.execute(asked.order_by(revisions.c.number))]
 
     def _marked(self, connection: Connection, row: Row[Any], mark: str | None) -> Revision | None:
         if mark is None:
@@ -201,8 +211,8 @@ class Changes(Transactions):
         change: str | None = None,
     ) -> Appended:
         before = self._latest.at(connection, row.key, row.revision)
-        if base < row.revision:
-            later = history.standing_since(connection, row.key, base) if later is None else later
+        if base < row.revision and later is None:
+            later = history.standing_since(connection, row.key, base)
             merge.check_meeting(patch, later)
         try:
             after = _stepped(before, patch)

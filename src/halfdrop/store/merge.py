@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from halfdrop.base.errors import At
 from halfdrop.job.conflicts import conflicts
+from halfdrop.job.merging import carried, in_list, meetings, steps_meet
 from halfdrop.job.patch import Patch
 from halfdrop.store.errors import Conflict
 from halfdrop.store.records import Revision
@@ -39,10 +40,41 @@ def check_meeting(patch: Patch, later: Sequence[Revision]) -> None:
     Conflict
         Naming the revisions and the places.
     """
+    _check([(revision, meetings(patch, revision.patch)) for revision in later])
+
+
+def taking_back(target: Revision, later: Sequence[Revision]) -> Patch:
+    """Return the patch that takes a revision back on top of all that was done since.
+
+    Parameters
+    ----------
+    later : sequence of Revision
+        All of them, oldest first.
+
+    Raises
+    ------
+    Conflict
+        Where one that stands touches what it touches, or builds on the step it put in.
+    """
+    numbers: set[int | None] = set(standing([(one.number, one.undoes) for one in later]))
+    patch, rest = target.inverse, [one.patch for one in later]
+    if in_list(patch):
+        patch, rest, gone = carried(patch, [(one.number, one.undoes, one.patch) for one in later])
+        numbers |= {gone}
+    _check(
+        [
+            (one, conflicts(patch, left) + steps_meet(target.patch, one.patch))
+            for one, left in zip(later, rest, strict=True)
+            if one.number in numbers
+        ]
+    )
+    return patch
+
+
+def _check(pairs_by: Sequence[tuple[Revision, Sequence[tuple[str, str]]]]) -> None:
     met: list[Revision] = []
     places: list[str] = []
-    for revision in later:
-        pairs = conflicts(patch, revision.patch)
+    for revision, pairs in pairs_by:
         if pairs:
             met.append(revision)
             places += [theirs for _, theirs in pairs if theirs not in places]
