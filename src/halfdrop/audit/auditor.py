@@ -18,6 +18,7 @@ from halfdrop.base.errors import At, InputError, did_you_mean
 from halfdrop.job.conflicts import touched
 from halfdrop.job.model import Job, Room
 from halfdrop.job.patch import apply
+from halfdrop.job.worn import worn_in
 from halfdrop.practice import Practice, load_practice
 from halfdrop.room import resolve_room
 from halfdrop.survey import SurveyResult, adjust_survey
@@ -117,11 +118,13 @@ class Auditor:
 
 
 #: The parts of a room that leave its outline and the rest of the job as they are.
-_INSIDE = frozenset({"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "note"})
+_INSIDE = frozenset(
+    {"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "surfaces", "note"}
+)
 
 
 def _names_known(job: Job, room: Room) -> bool:
-    """Return whether every cloth, paper and paint that a room names is the job's; validation of the whole says which is not."""
+    """Return whether every cloth, paper, paint and swatch that a room names is the job's; validation of the whole says which is not."""
     cloths = [cloth for t in room.treatments.values() for _, cloth in t.cloths()]
     cloths += [c.fabric for c in room.cushions.values()]
     finishes = room.finishes.values()
@@ -131,6 +134,7 @@ def _names_known(job: Job, room: Room) -> bool:
         set(cloths) <= job.fabrics.keys()
         and set(paints) <= job.paints.keys()
         and set(papers) <= job.papers.keys()
+        and {name for _, colors in worn_in(room) for name in colors} <= job.swatches.keys()
     )
 
 

@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 from pydantic import ConfigDict, Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
+from halfdrop.job.colors import Colors
 from halfdrop.job.fields import LengthField, MassField, MoneyField, SizeField
 from halfdrop.job.part import Id, Name, Pair, Part, Text
 
@@ -106,6 +107,7 @@ class Art(Part):
     above: Id | None = None
     reason: Text | None = None
     image: Annotated[str, StringConstraints(min_length=1, max_length=200)] | None = None
+    colors: Colors | None = None
     keep: bool = False
     arrives: bool = False
     price: MoneyField | None = None

@@ -25,6 +25,8 @@ PATTERN_HINTS = {
     r"^[A-Z][0-9]{0,2}[A-Z][0-9]{0,2}$": "write two corners, the one measured from first: AB",
     r"^\d{4}-\d{2}-\d{2}$": "write the date as 2026-04-01",
     r"^[A-Z]{3}$": "write the currency's three letters: USD, EUR",
+    r"^#[0-9a-fA-F]{6}$": "write a color as six hex digits: '#8a9a5b', between quotes",
+    r"^[3-8][0-9]{2}$": "write a wavelength in nanometers, 300 to 899: 450",
     r"^(openings|fittings|pieces|art)/[a-z0-9_-]+$": "name a thing of the room: openings/window-1",
 }
 

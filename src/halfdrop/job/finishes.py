@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from halfdrop.job.colors import Colors
 from halfdrop.job.fields import LengthField, MoneyField, SizeField, SpreadField, VolumeField
 from halfdrop.job.part import Corner, Id, Name, Pair, Part, Text
 
@@ -38,6 +39,7 @@ class Paper(Part):
     repeat: SizeField | None = None
     match: Match = "free"
     batches: dict[Id, Batch] = {}
+    colors: Colors | None = None
     price: MoneyField | None = None
     sold_in: Annotated[int, Field(ge=1, le=12)] = 1
     note: Text | None = None
@@ -67,10 +69,14 @@ class Can(Part):
 
 
 class Paint(Part):
-    """A paint or primer as its can reads; practice stands in for the spread and the sizes that are not given."""
+    """A paint or primer as its can reads; practice stands in for the spread and the sizes that are not given.
+
+    `color` is what the can says; `swatch` is that color among the job's swatches.
+    """
 
     name: Name
     color: Name | None = None
+    swatch: Id | None = None
     sheen: Literal["flat", "matte", "eggshell", "satin", "semi-gloss", "gloss"] | None = None
     primer: bool = False
     spread: SpreadField | None = None

@@ -17,6 +17,7 @@ from pydantic import ConfigDict, Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
 from halfdrop.job.art import Art
+from halfdrop.job.colors import Surfaces, Swatch
 from halfdrop.job.fields import (
     AreaField,
     LengthField,
@@ -44,6 +45,7 @@ from halfdrop.job.taped import Measure as Measure
 from halfdrop.job.taped import Survey as Survey
 from halfdrop.job.taped import Tape as Tape
 from halfdrop.job.treatments import Cushion, Fabric, Treatment
+from halfdrop.job.worn import check_worn
 
 VERSION = 1
 
@@ -78,6 +80,7 @@ class Room(Part):
     cushions: dict[Id, Cushion] = {}
     finishes: dict[Id, Finish] = {}
     art: dict[Id, Art] = {}
+    surfaces: Surfaces = Surfaces()
     wishes: Wishes = Wishes()
     note: Text | None = None
 
@@ -196,9 +199,12 @@ class Passage(Part):
 
 
 class Stock(Part):
-    """A thing that can be bought for this job, with its price where it is known."""
+    """A thing that can be bought for this job, with its price where it is known.
 
-    kind: Literal["rug", "pad", "anchor", "piece"]
+    Of a rod, `length` is the longest it reaches or is cut from, `shortest` the shortest it goes to.
+    """
+
+    kind: Literal["rug", "pad", "anchor", "piece", "rod"]
     name: Name
     shape: Literal["rectangle", "round", "oval"] | None = None
     width: SizeField | None = None
@@ -209,6 +215,7 @@ class Stock(Part):
     fiber: Name | None = None
     pattern: Literal["plain", "patterned"] | None = None
     piece: PieceType | None = None
+    shortest: SizeField | None = None
     price: MoneyField | None = None
     per_area: AreaField | None = None
 
@@ -274,6 +281,7 @@ class Job(Part):
     delivery: list[Passage] = []
     stock: dict[Id, Stock] = {}
     fabrics: dict[Id, Fabric] = {}
+    swatches: dict[Id, Swatch] = {}
     papers: dict[Id, Paper] = {}
     paints: dict[Id, Paint] = {}
     rooms: dict[Id, Room] = {}
@@ -322,4 +330,10 @@ class Job(Part):
                             "all": " ".join(self.fabrics) or "none is given",
                         },
                     )
+        return self
+
+    @model_validator(mode="after")
+    def _swatches(self) -> Job:
+        """Every color that is worn is one of the job's swatches."""
+        check_worn(self)
         return self

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
+from halfdrop.job.colors import Colors
 from halfdrop.job.fields import AngleField, AnyLength, LengthField, MassField, MoneyField, SizeField
 from halfdrop.job.part import Corner, Id, Name, Pair, Part, Text, corners_of
 
@@ -100,6 +101,7 @@ class Fitting(Part):
     bottom: LengthField | None = None
     height: LengthField | None = None
     clearance: LengthField | None = None
+    colors: Colors | None = None
 
     @model_validator(mode="after")
     def _one_place(self) -> Fitting:
@@ -168,6 +170,8 @@ class Piece(Part):
     anchored: bool | None = None
     weight: MassField | None = None
     packed: Packed | None = None
+    colors: Colors | None = None
+    pattern: Literal["plain", "patterned"] | None = None
     keep: bool = False
     arrives: bool = False
     price: MoneyField | None = None
@@ -199,6 +203,7 @@ class Rug(Part):
     pad: Pad | None = None
     over: Id | None = None
     group: Id | None = None
+    colors: Colors | None = None
     keep: bool = False
     arrives: bool = False
     price: MoneyField | None = None

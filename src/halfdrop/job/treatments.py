@@ -12,6 +12,8 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
+from halfdrop.job.altered import Altered
+from halfdrop.job.colors import Colors
 from halfdrop.job.fields import (
     AnyLength,
     ClothWeightField,
@@ -59,6 +61,7 @@ class Fabric(Part):
     sale: Literal["yard", "meter", "bolt"] = "yard"
     step: SizeField | None = None
     bolts: dict[Id, Bolt] = {}
+    colors: Colors | None = None
     note: Text | None = None
 
     @model_validator(mode="after")
@@ -84,7 +87,7 @@ class Hardware(Part):
 
     `height`: floor to its top. `left`, `right`: past the opening's edges, without finials. `projection`: wall to its
     center line. `drop`: its top down to the top of the cloth; negative where the heading stands above it. `capacity`:
-    the load its maker allows on one bracket.
+    the load its maker allows on one bracket. `arrives`: it is bought, though what hangs from it may stay.
     """
 
     kind: Literal["rod", "pole", "track", "board"] = "rod"
@@ -99,6 +102,8 @@ class Hardware(Part):
     drop: AnyLength | None = None
     brackets: Annotated[int, Field(ge=2, le=40)] | None = None
     capacity: MassField | None = None
+    arrives: bool = False
+    price: MoneyField | None = None
 
 
 class Lining(Part):
@@ -202,6 +207,7 @@ class Treatment(Part):
     behind: Id | None = None
     ties: Ties | None = None
     valance: Valance | None = None
+    altered: Altered | None = None
     keep: bool = False
     arrives: bool = False
     price: MoneyField | None = None
@@ -242,6 +248,8 @@ class Treatment(Part):
             raise PydanticCustomError(
                 "treatment", "`off_match` is where two panels meet; this treatment has one", {}
             )
+        if self.altered is not None and (self.kind != "panels" or self.arrives):
+            raise PydanticCustomError("treatment", "`altered` is for panels that hang already, not for what is made anew", {})
         if self.kind != "panels" and self.length == "puddle":
             raise PydanticCustomError("treatment", "a {kind} shade does not puddle", {"kind": self.kind})
         return self
@@ -254,3 +262,5 @@ class Treatment(Part):
             yield "lining/fabric", self.lining.fabric
         if self.lining is not None and self.lining.interlining is not None:
             yield "lining/interlining", self.lining.interlining
+        if self.altered is not None and self.altered.fabric is not None:
+            yield "altered/fabric", self.altered.fabric
