@@ -4,7 +4,7 @@ already.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from halfdrop.base.formats import Units
 from halfdrop.drawing.board import Frame
 from halfdrop.drawing.changes import mark_disk
-from halfdrop.drawing.dimensions import draw_dimensions
+from halfdrop.drawing.dimensions import Lettering, draw_dimensions
 from halfdrop.drawing.labels import draw_labels, place_labels, thread
 from halfdrop.drawing.metrics import text_width
 from halfdrop.drawing.notes import (
@@ -74,6 +74,23 @@ def annotate(
     first : int, optional
         First number of the key; by default the one after the notes'.
     """
+
+    def dimensions(blocks: Sequence[BaseGeometry]) -> Lettering:
+        return draw_dimensions(frame, room, units, blocks=blocks, detail=detail)
+
+    return annotate_with(scene, notes, frame, parts, dimensions, first=first)
+
+
+def annotate_with(
+    scene: Scene,
+    notes: Sequence[Note],
+    frame: Frame,
+    parts: Parts,
+    dimensions: Callable[[Sequence[BaseGeometry]], Lettering],
+    *,
+    first: int | None = None,
+) -> Annotated:
+    """Place notes, then the dimensions that `dimensions` draws clear of them, then names; see `annotate`."""
     anchors = [frame(*note.anchor) for note in notes]
     if first is None:
         first = max((note.number for note in notes), default=0) + 1
@@ -83,7 +100,7 @@ def annotate(
         column = replace(parts.margin, height=parts.margin.height - key_height(keyed))
         margin = place_notes(notes, anchors, column, leaders=not parts.narrow)
         stood = mark_shapes(margin)
-        sizes = draw_dimensions(frame, room, units, blocks=stood, detail=detail)
+        sizes = dimensions(stood)
         lettered = place_labels(scene.labels, scene.floor, [*scene.blocks, *stood, *sizes.boxes], scene.edges)
         if len(lettered.keyed) <= keyed:
             break

@@ -114,7 +114,7 @@ def draw_arrows(
         seen.append(key)
         a, b = _ends(before, after, turn)
         with board.group("I-FURN-N", after.path):
-            _arrow(board, done, a, b, format_length(distance, units), blocks, edges)
+            draw_arrow(board, done, a, b, format_length(distance, units), blocks, edges)
     return done
 
 
@@ -149,7 +149,7 @@ def _xy(p: Array) -> XY:
     return (float(p[0]), float(p[1]))
 
 
-def _arrow(
+def draw_arrow(
     board: Board,
     done: Arrows,
     a: XY,
@@ -158,6 +158,7 @@ def _arrow(
     blocks: Sequence[BaseGeometry],
     edges: Sequence[BaseGeometry],
 ) -> None:
+    """Draw one arrow from `a` to `b` [m] with its value, which stands off `blocks` and `edges` [mm]."""
     mm = 1.0 / board.frame.scale
     length = math.dist(a, b)
     ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length

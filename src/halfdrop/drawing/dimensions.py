@@ -201,7 +201,7 @@ def draw_dimensions(
             if len(feet) < 2:
                 continue
             level += 1
-            _chain(done, frame, feet, line, axis, units, thick * outward, blocks)
+            draw_chain(done, frame, feet, line, axis, units, thick * outward, blocks)
     done.verbs.append(End())
     return done
 
@@ -212,7 +212,7 @@ def _clear(p: XY, line: float, axis: int, floor: Polygon) -> bool:
     return not LineString([p, end]).crosses(floor)
 
 
-def _chain(
+def draw_chain(
     done: Lettering,
     frame: Frame,
     feet: Sequence[XY],
@@ -222,6 +222,26 @@ def _chain(
     wall: float,
     blocks: Sequence[BaseGeometry],
 ) -> None:
+    """Draw one chain.
+
+    Parameters
+    ----------
+    done : Lettering
+        Takes its verbs and the boxes of its values.
+    frame : Frame
+        Drawing to paper.
+    feet : sequence of (x, y)
+        In order along the axis [m].
+    line : float
+        Where its line runs, across the axis [m].
+    axis : int
+        0 for a level chain, 1 for an upright one.
+    units : {"imperial", "metric"}
+    wall : float
+        How far off its points each foot begins, across the axis [m].
+    blocks : sequence of BaseGeometry
+        What its values stay off [mm].
+    """
     size = tokens().sizes["small"]
     turn = 0.0 if axis == 0 else -90.0
     taken: list[Polygon] = []

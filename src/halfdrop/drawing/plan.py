@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from halfdrop.base.formats import Units
@@ -58,14 +58,43 @@ def plan_sheet(
     InputError
         Where the paper or scale is not known, or the room does not fit.
     """
-    page = paper_named(paper) if isinstance(paper, str) else paper
     found = changes(before, room) if before is not None else Changes()
-    drawn = _Drawn.of(room, page, divide(page, margin=bool(notes)), notes, found, scale, units)
+
+    def draw(parts: Parts) -> Drawn:
+        return _drawn(room, parts, notes, found, scale, units)
+
+    return lay_out(paper, title, notes, draw, units, onward)
+
+
+def lay_out(
+    paper: str | Paper,
+    title: TitleInfo,
+    notes: Sequence[Note],
+    draw: Callable[[Parts], Drawn],
+    units: Units,
+    onward: str = "",
+) -> Sheet:
+    """Return a sheet with one drawing, its notes and its key in the margin; a narrow one grows to hold them.
+
+    Parameters
+    ----------
+    paper : str or Paper
+    title : TitleInfo
+    notes : sequence of Note
+        That the drawing carries.
+    draw : callable
+        Draws on a paper so divided.
+    units : {"imperial", "metric"}
+    onward : str
+        Where notes that do not fit go on.
+    """
+    page = paper_named(paper) if isinstance(paper, str) else paper
+    drawn = draw(divide(page, margin=bool(notes)))
     if drawn.annotated.key and not notes and not drawn.parts.narrow:
-        drawn = _Drawn.of(room, page, divide(page), notes, found, scale, units)
+        drawn = draw(divide(page))
     for _ in range(2 if drawn.parts.narrow else 0):
         page, parts = _grown(page, drawn, notes)
-        drawn = _Drawn.of(room, page, parts, notes, found, scale, units)
+        drawn = draw(parts)
     margin = [*draw_notes(drawn.annotated.margin, onward), *draw_key(drawn.annotated.key, drawn.parts.margin)]
     return sheet_of(
         page, title, units, [drawn.view], margin, drawn.parts, drawn.scale, drawn.annotated.margin.left
@@ -73,8 +102,20 @@ def plan_sheet(
 
 
 @dataclass(frozen=True)
-class _Drawn:
-    """A plan laid out on a divided paper."""
+class Drawn:
+    """A drawing laid out on a divided paper.
+
+    Attributes
+    ----------
+    parts : Parts
+        How the paper is divided.
+    view : View
+    scale : Scale
+    annotated : Annotated
+        What is written round it.
+    height : float
+        That the drawing and its dimensions take [mm].
+    """
 
     parts: Parts
     view: View
@@ -82,29 +123,27 @@ class _Drawn:
     annotated: Annotated
     height: float
 
-    @classmethod
-    def of(
-        cls,
-        room: ResolvedRoom,
-        page: Paper,
-        parts: Parts,
-        notes: Sequence[Note],
-        found: Changes,
-        scale: str | Scale | None,
-        units: Units,
-    ) -> _Drawn:
-        detail = not parts.narrow
-        dims = reach(room, detail=detail)
-        chosen, frame = fit(room, parts.field, dims, scale, units, narrow=parts.narrow)
-        verbs: list[Verb] = []
-        scene = draw_room(Board(frame, verbs), room, units, scale=chosen.ratio, found=found)
-        annotated = annotate(scene, room, notes, frame, parts, units, detail=detail)
-        _, y0, _, y1 = extent(room)
-        height = (y1 - y0) * frame.scale + dims["north"] + dims["south"]
-        return cls(parts, View(frame, (*verbs, *annotated.verbs)), chosen, annotated, height)
+
+def _drawn(
+    room: ResolvedRoom,
+    parts: Parts,
+    notes: Sequence[Note],
+    found: Changes,
+    scale: str | Scale | None,
+    units: Units,
+) -> Drawn:
+    detail = not parts.narrow
+    dims = reach(room, detail=detail)
+    chosen, frame = fit(room, parts.field, dims, scale, units, narrow=parts.narrow)
+    verbs: list[Verb] = []
+    scene = draw_room(Board(frame, verbs), room, units, scale=chosen.ratio, found=found)
+    annotated = annotate(scene, room, notes, frame, parts, units, detail=detail)
+    _, y0, _, y1 = extent(room)
+    height = (y1 - y0) * frame.scale + dims["north"] + dims["south"]
+    return Drawn(parts, View(frame, (*verbs, *annotated.verbs)), chosen, annotated, height)
 
 
-def _grown(page: Paper, drawn: _Drawn, notes: Sequence[Note]) -> tuple[Paper, Parts]:
+def _grown(page: Paper, drawn: Drawn, notes: Sequence[Note]) -> tuple[Paper, Parts]:
     """Return a narrow paper as tall as its drawing, notes and key need, and how it is divided."""
     column = drawn.parts.field.width
     below = notes_height(notes, column) + key_height(len(drawn.annotated.key))
@@ -142,7 +181,21 @@ def fit(
     narrow : bool
         True fills the width of a screen at any scale of 1 to a multiple of 5; such a sheet grows in height.
     """
-    x0, y0, x1, y1 = extent(room)
+    return fit_box(extent(room), field, dims, scale, units, head, narrow=narrow)
+
+
+def fit_box(
+    bounds: tuple[float, float, float, float],
+    field: Column,
+    dims: dict[str, float],
+    scale: str | Scale | None,
+    units: Units,
+    head: float = 0.0,
+    *,
+    narrow: bool = False,
+) -> tuple[Scale, Frame]:
+    """Return the scale and the frame that stand a box (left, bottom, right, top) [m] in the middle of a field; see `fit`."""
+    x0, y0, x1, y1 = bounds
     space = (
         field.width - dims["west"] - dims["east"],
         field.height - dims["north"] - dims["south"] - head,
