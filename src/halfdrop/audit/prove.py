@@ -71,7 +71,6 @@ _CLOTH = (
     "length",
     "heading",
     "lining",
-    "band",
     "ties",
     "valance",
 )
