@@ -83,8 +83,21 @@ def test_every_caution_can_be_said() -> None:
         "pieces": pieces,
         "rugs": {"r": {"width": "2 m", "length": "1 m", "at": {"x": "1 m", "y": "1 m"}}},
         "fittings": {"h": {"kind": "heater", "wall": "AB", "along": "1 m", "width": "1 m"}},
+        "openings": {
+            "o": {
+                "kind": "window",
+                "wall": "AB",
+                "along": "1 m",
+                "width": "1 m",
+                "height": "1 m",
+                "sill": "1 m",
+            }
+        },
+        "treatments": {"t": {"kind": "roller", "openings": "o", "control": "motor"}},
+        "finishes": {"w": {"on": "walls", "paper": "p"}, "c": {"on": "ceiling", "paint": "w"}},
     }
-    job = _job(room, people={"kid": {"age": "child"}})
+    more = {"papers": {"p": {"name": "Leaf", "roll": "EN 233"}}, "paints": {"w": {"name": "White"}}}
+    job = _job(room, people={"kid": {"age": "child"}}, **more)
     assert cautions_for(job) == load_cautions()
     assert holds(job, load_practice("us")) == {c.when for c in load_cautions()}
     assert all(c.source and c.text.endswith(".") for c in load_cautions())
@@ -94,10 +107,15 @@ def test_paper_and_paint_bring_old_paint_asbestos_and_ladders() -> None:
     """What is sanded or stripped may be old; walls to the ceiling are worked from a ladder, a dado is not."""
     paints = {"paints": {"p": {"name": "White"}}}
     assert _said(_job({"finishes": {"f": {"on": "walls", "paint": "p"}}}, **paints)) == {
+        "fumes",
         "lead",
         "asbestos",
         "ladders",
     }
     low = {"f": {"on": "walls", "paint": "p", "top": "1 m"}}
-    assert _said(_job({"finishes": low}, **paints)) == {"lead", "asbestos"}
-    assert _said(_job({"finishes": {"f": {"on": "trim", "paint": "p"}}}, **paints)) == {"lead", "asbestos"}
+    assert _said(_job({"finishes": low}, **paints)) == {"fumes", "lead", "asbestos"}
+    assert _said(_job({"finishes": {"f": {"on": "trim", "paint": "p"}}}, **paints)) == {
+        "fumes",
+        "lead",
+        "asbestos",
+    }

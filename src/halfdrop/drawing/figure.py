@@ -69,12 +69,14 @@ def chain_up(feet: Sequence[float], edge: float, base: float, texts: Sequence[st
 def lettered(
     lines: Sequence[str], at: XY, width: float, high: float, *, font: Font = "lettering", ink: Ink = "ink"
 ) -> list[Verb]:
-    """Return as much of some lines as fits a box from its top left corner [mm], each wrapped; none where not one word does."""
+    """Return as much of some lines as fits a box from its top left corner [mm], each wrapped between words, never in one."""
     small = tokens().sizes["small"]
     step = small * 1.2
     out: list[Verb] = []
     y = at[1] + small * 0.8
     for text in lines:
+        if any(text_width(word, small, font) > width for word in text.split()):
+            continue
         for part in wrap(text, width, small, font):
             if y > at[1] + high or text_width(part, small, font) > width + 0.1:
                 return out

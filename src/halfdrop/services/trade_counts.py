@@ -10,6 +10,7 @@ from halfdrop.audit.auditor import Auditor
 from halfdrop.base.errors import HalfdropError
 from halfdrop.base.formats import Units
 from halfdrop.drapery import Cloth, ClothTakeoff, Hung, cloth_of, cloth_takeoff, hang
+from halfdrop.drapery.made import is_made
 from halfdrop.job.model import Job
 from halfdrop.job.treatments import Treatment
 from halfdrop.practice import Practice
@@ -84,7 +85,7 @@ class Counts:
 
     def made(self, treatment: Treatment) -> bool:
         """Return whether panels or a shade are made in a cloth of the job."""
-        return not treatment.keep and treatment.fabric is not None and treatment.kind != "roller"
+        return is_made(treatment) and treatment.fabric is not None and treatment.kind != "roller"
 
     def changed(self, room: ResolvedRoom, key: str) -> bool:
         """Return whether a treatment is new, or other than it was found."""

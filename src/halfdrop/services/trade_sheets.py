@@ -15,6 +15,8 @@ from halfdrop.services.book_facts import date_text
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.trade_bolts import cutting_sheet
 from halfdrop.services.trade_counts import Counts
+from halfdrop.services.trade_hanger import hanger_sheets
+from halfdrop.services.trade_painter import painter_sheets
 from halfdrop.services.trade_workroom import panels_sheet
 
 
@@ -82,6 +84,8 @@ def install_sheets(
 
 def _every(counts: Counts) -> Iterator[TradeSheet]:
     yield from _workroom(counts)
+    yield from hanger_sheets(counts, TRADES["hanger"][0])
+    yield from painter_sheets(counts, TRADES["painter"][0])
 
 
 def _workroom(counts: Counts) -> Iterator[TradeSheet]:

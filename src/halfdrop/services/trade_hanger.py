@@ -1,0 +1,386 @@
+"""The paper hanger's sheets: one for each finish in paper, wall by wall, with the cut list of the rolls."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from halfdrop.base.errors import At, HalfdropError
+from halfdrop.book.trades import (
+    Fact,
+    TradeCautions,
+    TradeFacts,
+    TradeFigure,
+    TradeList,
+    TradePart,
+    TradeSheet,
+    TradeTable,
+)
+from halfdrop.drawing.figure import Figure
+from halfdrop.drawing.strips import DrawnHole, DrawnStrip, DrawnWall, common_scale, wall_figure
+from halfdrop.job.finishes import Paper
+from halfdrop.job.part import corners_of
+from halfdrop.room import ResolvedRoom
+from halfdrop.room.elevation import runs_right
+from halfdrop.services.trade_counts import Counts
+from halfdrop.services.trade_words import Say, capital, cautions_by_id, plural
+from halfdrop.walls import PaperAnswer, PaperRoom, SettingOut, paper_job, roll_of
+from halfdrop.walls.chain import Placed
+from halfdrop.walls.cuts import Cut
+from halfdrop.walls.faces import Face
+
+CAUTIONS = ("plates", "lead", "asbestos", "ladders")
+
+
+def hanging_order(run: SettingOut) -> dict[int, int]:
+    """Return the how-manyth each strip of a run is hung, by its index: from the first one way, then the other way."""
+    indices = sorted(column.index for column in run.columns)
+    forth = [i for i in indices if i >= 0]
+    back = [i for i in reversed(indices) if i < 0]
+    return {index: n for n, index in enumerate([*forth, *back], 1)}
+
+
+def paper_walls(room: ResolvedRoom, paper: Paper, counted: PaperRoom, say: Say) -> tuple[DrawnWall, ...]:
+    """Return every wall of one finish ready to be drawn, run by run, in walking order."""
+    out: list[DrawnWall] = []
+    for run in counted.runs:
+        order = hanging_order(run)
+        cuts: dict[int, list[Cut]] = {}
+        lead = f"{counted.path}/{run.chain.name}/"
+        for cut in counted.cuts:
+            if cut.id.startswith(lead):
+                cuts.setdefault(cut.column, []).append(cut)
+        out += [_wall(room, paper, run, at, order, cuts, counted.path, say) for at in run.chain.placed]
+    return tuple(out)
+
+
+def drawn_face(room: ResolvedRoom, face: Face, path: str, say: Say) -> DrawnWall:
+    """Return a wall's face as a person in the room faces it, bare."""
+    flip = not runs_right(room.wall(face.name))
+    first, second = corners_of(face.name)
+    names, heights = (first, second), (face.height_start, face.height_end)
+    if flip:
+        names, heights = (second, first), (face.height_end, face.height_start)
+    holes = tuple(
+        DrawnHole(
+            h.path, _hole_name(room, h.id), *_turned(h.start, h.end, face.length, flip), h.bottom, h.top
+        )
+        for h in face.holes
+    )
+    texts = (("length", say.fix(face.length)), ("left", say.fix(heights[0])), ("right", say.fix(heights[1])))
+    return DrawnWall(face.name, path, names, face.length, heights, holes, (), texts=texts)
+
+
+def _hole_name(room: ResolvedRoom, key: str) -> str:
+    model = room.model.openings[key]
+    return str(model.name or key.replace("-", " "))
+
+
+def _turned(low: float, high: float, length: float, flip: bool) -> tuple[float, float]:
+    return (length - high, length - low) if flip else (low, high)
+
+
+def _wall(room: ResolvedRoom, paper: Paper, run: SettingOut, placed: Placed, order: dict[int, int],
+          cuts: dict[int, list[Cut]], path: str, say: Say) -> DrawnWall:  # fmt: skip
+    face, repeat = placed.face, float(paper.repeat or 0.0)
+    flip = not runs_right(room.wall(face.name))
+    strips = []
+    for column in run.columns:
+        for low, high in run.chain.spans(column.start, column.end):
+            a, b = max(low, placed.start), min(high, placed.end)
+            if b - a < 1e-6:
+                continue
+            here = cuts.get(column.index, [])
+            parts = tuple((cut.bottom, cut.top) for cut in here)
+            mark = _mark(here[0], repeat, say) if here and repeat else None
+            left, right = _turned(a - placed.start, b - placed.start, face.length, flip)
+            strips.append(DrawnStrip(order[column.index], left, right, parts, mark))
+    wall = drawn_face(room, face, path, say)
+    wall = replace(wall, strips=tuple(sorted(strips, key=lambda s: s.left)), repeat=repeat)
+    plumb = plumb_of(room, run)
+    if plumb.wall == face.name:
+        texts = (*wall.texts, ("plumb", say.fix(plumb.off)))
+        wall = replace(wall, plumb=plumb.x, plumb_from=plumb.side, texts=texts)
+    if run.mismatch is not None:
+        name, along = run.chain.locate(run.mismatch.at)
+        if name == face.name:
+            wall = replace(wall, mismatch=face.length - along if flip else along)
+    return wall
+
+
+def _mark(cut: Cut, repeat: float, say: Say) -> float:
+    """Return the height of one mark of the pattern on a strip [m]: a phase is counted down from the mark to the cut's top edge."""
+    trim = (cut.length - (cut.top - cut.bottom)) / 2
+    return cut.top + trim + cut.phase
+
+
+@dataclass(frozen=True)
+class Plumb:
+    """Where the plumb line stands: its wall, from the wall's left end as faced, and off the nearer corner [m]."""
+
+    wall: str
+    x: float
+    side: Literal["left", "right"]
+    corner: str
+    off: float
+
+
+def plumb_of(room: ResolvedRoom, run: SettingOut) -> Plumb:
+    """Return where the plumb line of a run stands: at the first strip's near edge, dimensioned from the nearer corner."""
+    first = next(column for column in run.columns if column.index == 0)
+    name, along = run.chain.locate(first.start)
+    length, corners = run.chain.at(name).face.length, corners_of(name)
+    if not runs_right(room.wall(name)):
+        along, corners = length - along, (corners[1], corners[0])
+    if along <= length / 2 + 1e-9:
+        return Plumb(name, along, "left", corners[0], along)
+    return Plumb(name, along, "right", corners[1], length - along)
+
+
+def paper_figures(room: ResolvedRoom, paper: Paper, counted: PaperRoom, say: Say) -> tuple[Figure, ...]:
+    """Return every wall of one finish drawn with its strips, all at one scale."""
+    walls = paper_walls(room, paper, counted, say)
+    scale = common_scale(walls, say.units)
+    return tuple(wall_figure(wall, scale) for wall in walls)
+
+
+def answer_of(counts: Counts, paper: str) -> PaperAnswer:
+    """Return a paper over the whole job, on rolls.
+
+    Raises
+    ------
+    InputError
+        Where a strip lies on no roll: with file and line.
+    """
+    try:
+        return paper_job(counts.job.papers[paper], counts.finishes[0][paper], counts.practice)
+    except HalfdropError as error:
+        raise counts.opened.placed(error.placed(At(path=f"papers/{paper}"))) from error
+
+
+def hanger_sheets(counts: Counts, letter: str) -> Iterator[TradeSheet]:
+    """Give a sheet for each finish in paper."""
+    n = 0
+    for key, finishes in counts.finishes[0].items():
+        answer = answer_of(counts, key)
+        for finish in finishes:
+            n += 1
+            yield _sheet(counts, key, answer, finish, f"{letter}{n}")
+
+
+def _sheet(counts: Counts, key: str, answer: PaperAnswer, counted: PaperRoom, number: str) -> TradeSheet:
+    say, paper = counts.say, counts.job.papers[key]
+    room = counts.rooms[counted.path.split("/")[1]]
+    whole = sum(cut.where == "whole" for cut in counted.cuts)
+    short = len(counted.cuts) - whole
+    strips = sum(len(run.columns) for run in counted.runs)
+    names = ", ".join(f"{wall}" for run in counted.runs for wall in (f.name for f in run.chain.faces))
+    parts: list[TradePart] = [TradeFacts("", _facts(counts, paper, answer, counted, len(counted.cuts)))]
+    several = len(counted.runs) > 1
+    parts += [
+        TradeFacts(f"Setting-out, {run.chain.name}" if several else "Setting-out", _setting(run, say, room))
+        for run in counted.runs
+    ]
+    for figure in paper_figures(room, paper, counted, say):
+        match = "; ticks where the pattern's mark falls" if paper.repeat else ""
+        scale = figure.scale.name if figure.scale else ""
+        parts.append(TradeFigure(figure.name, figure.svg(), figure.width, figure.height,
+                                 f"{figure.name}, faced from the room  ·  {scale}  ·  numbers in hanging order{match}"))  # fmt: skip
+    parts.append(_lengths(counts, paper, counted, say))
+    parts.append(_rolls(counts, answer, say, counted.path))
+    parts.append(TradeFacts("Against the rough methods", (
+        ("Roll plan", f"{plural(answer.plan.count, 'roll')} hang"
+                      + (", no plan takes fewer" if answer.plan.gap == 0 else f"; no plan takes fewer than {answer.plan.bound}")),
+        ("By strips", f"{plural(counted.strip.rolls, 'roll')} for this room: {counted.strip.strips} strips, openings not taken off"),
+        ("By area", f"{plural(counted.area.rolls, 'roll')} for this room: {say.area(counted.area.net)} of {say.area(counted.area.gross)}"),
+    )))  # fmt: skip
+    parts.append(TradeList("Order of work", tuple(_steps(paper, counted, room, say)), numbered=True))
+    parts.append(TradeCautions(cautions_by_id(*CAUTIONS)))
+    on = f"walls {names}" if ", " in names else f"wall {names}"
+    extra = f" and {plural(short, 'length')} over or under openings" if short else ""
+    lead = f"{plural(strips, 'strip')} of {paper.name} on {on}: {plural(whole, 'whole length')}{extra}."
+    return TradeSheet(
+        "hanger",
+        number,
+        f"{paper.name}, {room.model.name}",
+        room.model.name,
+        counted.path,
+        lead,
+        tuple(parts),
+    )
+
+
+def _facts(
+    counts: Counts, paper: Paper, answer: PaperAnswer, counted: PaperRoom, lengths: int
+) -> tuple[Fact, ...]:
+    say = counts.say
+    width, length = roll_of(paper, counts.practice)
+    match = "free match" if paper.match == "free" else f"{paper.match} match"
+    if paper.repeat:
+        match += f", repeat {say.cloth(float(paper.repeat))}"
+    off = float(counts.practice.length("walls.match_tolerance"))
+    batch = (
+        f"{answer.batch.number}; read it on every roll"
+        if answer.batch is not None
+        else "one for all rolls; read it on every roll before the first is cut"
+    )
+    spare = f", {plural(answer.spare, 'spare')} with them" if answer.spare else ""
+    facts = [
+        ("Paper", f"{paper.name}, roll {say.cloth(width)} × {say.fix(length)}"),
+        ("Match", match),
+        (
+            "Rolls",
+            f"{plural(answer.rolls, 'roll')} for the job{spare}; {plural(lengths, 'length')} hang here",
+        ),
+        ("Batch", batch),
+        ("At a seam", f"the pattern may be off by {say.fix(off)} at eye level, no more"),
+        (
+            "Paste",
+            "as the paper's label has it: on the wall or on the paper, and booked as long as it says, each strip alike",
+        ),
+    ]
+    facts += [("Look at", note) for run in counted.runs for note in run.warnings]
+    return tuple(facts)
+
+
+def _setting(run: SettingOut, say: Say, room: ResolvedRoom) -> tuple[Fact, ...]:
+    plumb = plumb_of(room, run)
+    focal_first = corners_of(run.focal)[0]
+    middle = "the middle of a strip" if run.start == "strip" else "a seam"
+    forth_right = runs_right(room.wall(run.focal))
+    way = ("right", "left") if forth_right else ("left", "right")
+    order = hanging_order(run)
+    forth = max(order[c.index] for c in run.columns if c.index >= 0)
+    rest = f"; then strip {forth + 1} and on to the {way[1]} of the plumb line" if len(order) > forth else ""
+    facts = [
+        ("Plumb line", f"wall {plumb.wall}, {say.fix(plumb.off)} from corner {plumb.corner}; strip 1 hangs to the {way[0]} of it"),
+        ("Center", f"{middle} stands {say.fix(run.center)} from corner {focal_first} on wall {run.focal}"),
+        ("Order", f"strips 1 to {forth} to the {way[0]}{rest}" if forth > 1 else f"strip 1{rest}"),
+        ("At the ends", f"wall {run.focal}: {say.cloth(run.ends[0])} shows at corner {focal_first}, "
+                        f"{say.cloth(run.ends[1])} at corner {corners_of(run.focal)[1]}"),
+    ]  # fmt: skip
+    if run.mismatch is not None:
+        facts.append(("May not match", f"{run.mismatch.where}, along {say.fix(run.mismatch.seam)} of seam"))
+    wrap = run.chain.wrap
+    if wrap > 0 and len(run.chain.faces) > 1:
+        facts.append(
+            (
+                "Inside corners",
+                f"wrap {say.cloth(wrap)}, part the strip, and hang the rest to a new plumb line",
+            )
+        )
+    return tuple(facts)
+
+
+def _strip_of(counts: Counts, cut: Cut) -> str:
+    """Return a length's strip in hanging order, with where it hangs: `4`, `7 above door`."""
+    for rooms in counts.finishes[0].values():
+        for room in rooms:
+            for run in room.runs:
+                lead = f"{room.path}/{run.chain.name}/"
+                if cut.id.startswith(lead):
+                    part = cut.id.removeprefix(lead).partition("/")[2]
+                    return f"{hanging_order(run)[cut.column]}{f' {part}' if part else ''}"
+    return str(cut.column)
+
+
+def _lengths(counts: Counts, paper: Paper, counted: PaperRoom, say: Say) -> TradeTable:
+    """Return every length with the drop it covers, neighbors that print alike together."""
+    patterned = bool(paper.repeat)
+    told = sorted(counted.cuts, key=lambda c: (int(_strip_of(counts, c).split(" ")[0]), -c.top))
+    groups: dict[tuple[str, ...], list[list[str]]] = {}
+    last: tuple[str, ...] = ()
+    for cut in told:
+        low = "floor" if cut.bottom < 1e-4 else say.fix(cut.bottom)
+        turned = ", head down" if cut.turned else ""
+        row = (
+            f"{low} to {say.fix(cut.top)}",
+            say.cloth(cut.length, "up") + turned,
+            say.cloth(cut.phase) if patterned else "–",
+        )
+        if row != last:
+            groups.setdefault(row, []).append([])
+        groups[row][-1].append(_strip_of(counts, cut))
+        last = row
+    rows = sorted(
+        ((_span(names), *row) for row, found in groups.items() for names in found),
+        key=lambda r: int(re.split(r"\D", r[0])[0]),
+    )
+    note = "Each cut has its trim at both ends. The mark is the line of the pattern that stands at the highest ceiling."
+    head = ("Strip", "Covers, above the floor", "Cut", "Top edge below the mark")
+    return TradeTable("Lengths", head, tuple(rows), (1, 1.2, 0, 1), (2, 3), note)
+
+
+def _span(names: list[str]) -> str:
+    """Return strips that are alike as one text: `2 to 5`, `1 and 2`."""
+    return f"{names[0]} to {names[-1]}" if len(names) > 2 else " and ".join(names)
+
+
+def _rolls(counts: Counts, answer: PaperAnswer, say: Say, path: str) -> TradeTable:
+    """Return what comes off each roll, in order."""
+    rows = []
+    several = len({cut.id.split("/")[1] for room in answer.rooms for cut in room.cuts}) > 1
+    for n, roll in enumerate(answer.plan.rolls, 1):
+        lengths = []
+        for laid in roll:
+            where = f" ({counts.job.rooms[laid.cut.id.split('/')[1]].name})" if several else ""
+            turned = ", head down" if laid.cut.turned else ""
+            lengths.append(
+                f"{_strip_of(counts, laid.cut)}{where}: {say.cloth(laid.cut.length, 'up')}{turned}"
+            )
+        waste = sum(max(0.0, b.start - a.end) for a, b in pairwise(roll))
+        rows.append(
+            (str(n), "; ".join(lengths), say.cloth(waste) if waste > 1e-4 else "–", say.cloth(roll[-1].end))
+        )
+    held = answer.plan.held_back
+    note = (
+        f"{capital(say.cloth(held))} at the head of each roll is kept to come into phase: a roll may begin anywhere in its pattern."
+        if held
+        else ""
+    )
+    return TradeTable(
+        "Cut list",
+        ("Roll", "Strip and length, in order", "Lost between", "Used"),
+        tuple(rows),
+        (0, 1, 0, 0),
+        (2, 3),
+        note,
+    )
+
+
+def _steps(paper: Paper, counted: PaperRoom, room: ResolvedRoom, say: Say) -> list[str]:
+    run = counted.runs[0]
+    plumb = plumb_of(room, run)
+    one = counted.cuts[0]
+    trim = say.cloth((one.length - (one.top - one.bottom)) / 2)
+    steps = [
+        "Power off at the breaker for this room, tried with a tester; plates off and kept with their screws.",
+        "Read the batch number on every roll; unroll one and compare repeat and width with this sheet before the first cut.",
+        "Old paper off, walls sound, dry, filled and sized as the paper's label asks.",
+        f"Draw the plumb line on wall {plumb.wall}, {say.fix(plumb.off)} from corner {plumb.corner}, by a level or a bob.",
+        "Cut by the list, number each length on its back at the top, an arrow up.",
+        f"Hang strip 1 to the line, {trim} over at top and bottom; then the others in their order, seams butted, not overlapped.",
+    ]  # fmt: skip
+    if len(run.chain.faces) > 1:
+        steps.append(
+            f"At an inside corner wrap {say.cloth(run.chain.wrap)} and begin the next wall to a new plumb line; "
+            "never carry a full strip round."
+        )
+    if any(cut.where != "whole" for cut in counted.cuts):
+        steps.append(
+            "Hang the lengths over and under openings in their turn, in line with their neighbors' pattern; trim to the casing."
+        )
+    if paper.match == "reverse-hung":
+        steps.append("Every second strip hangs head down, as the list says.")
+    steps.append(
+        "Trim with a fresh blade at ceiling and baseboard, wipe paste off at once, look along the seams in side light."
+    )
+    if run.mismatch is not None:
+        steps.append(
+            f"The two ways round meet {run.mismatch.where}: overlap and cut there, where it is least seen."
+        )
+    steps.append("Plates back when the paper is dry. Keep the spare and every label for mending.")
+    return steps
