@@ -2,28 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.drapery import AsHung, Cloth, as_hung, cloth_of
-
-
-def cloths_of(case: RoomCase) -> Mapping[str, Cloth]:
-    """Return the job's cloths."""
-    return case.memo(
-        "drapery cloths", lambda: {i: cloth_of(i, f, case.practice) for i, f in case.job.fabrics.items()}
-    )
-
-
-def hung_in(case: RoomCase) -> Mapping[str, AsHung]:
-    """Return what hangs in the room, by id; what nothing can be said of is left out."""
-
-    def find() -> dict[str, AsHung]:
-        cloths = cloths_of(case)
-        found = {i: as_hung(case.room, i, cloths, case.practice) for i in case.room.model.treatments}
-        return {i: hung for i, hung in found.items() if hung is not None}
-
-    return case.memo("drapery hung", find)
+from halfdrop.audit.hung import cloths_of as cloths_of
+from halfdrop.audit.hung import hung_in as hung_in
+from halfdrop.drapery import AsHung
 
 
 def panels_in(case: RoomCase) -> Iterator[AsHung]:
