@@ -135,6 +135,6 @@ def test_cautions_say_the_weight_the_drill_and_the_sleeper() -> None:
     assert any(c.startswith("Drilling: ") for c in plain)
     assert not any("cot" in c or c.startswith("Mirrors") for c in plain)
     full = hanging_cautions(5.0, METRIC, below="cot", glass=True, estimated=True)
-    assert "weigh the work" in full[0]
+    assert "The mass is estimated" in full[0]
     assert any("nothing at all within reach of a cot" in c for c in full)
     assert any(c.startswith("Mirrors and glass: ") for c in full)

@@ -13,6 +13,7 @@ from halfdrop.practice.cautions import load_cautions
 
 SURVEY = {"corners": "A B C D", "walls": {"AB": "5 m", "BC": "4 m", "CD": "5 m", "DA": "4 m"}}
 CHEST = {"type": "chest", "width": "1 m", "depth": "50 cm", "height": "1.2 m", "at": {"x": "1 m", "y": "1 m"}}
+ART = {"width": "60 cm", "height": "50 cm", "at": {"wall": "AB", "along": "3 m", "bottom": "1.2 m"}}
 
 
 def _job(room: dict[str, Any], **more: Any) -> Job:
@@ -43,6 +44,18 @@ def test_ladders_where_the_fixing_is_high() -> None:
     """A wardrobe over 1.8 m is fixed from a ladder, a low chest is not."""
     high = {**CHEST, "type": "wardrobe", "height": "2 m", "anchored": True}
     assert "ladders" in _said(_job({"pieces": {"w": high}}))
+
+
+def test_what_hangs_asks_for_care_and_over_a_bed_for_more() -> None:
+    """A work that hangs is fixed to the wall; one that waits asks for nothing; over where people sleep one thing more is said."""
+    assert _said(_job({"art": {"a": {"width": "60 cm", "height": "50 cm"}}})) == set()
+    plain = _said(_job({"art": {"a": ART}}))
+    assert plain == {"weight", "drilling", "lead", "asbestos"}
+    high = {**ART, "at": {**ART["at"], "bottom": "1.5 m"}}
+    assert _said(_job({"art": {"a": high}})) == plain | {"ladders"}
+    assert "glass" in _said(_job({"art": {"a": {**ART, "kind": "print"}}}))
+    bed = {**CHEST, "type": "bed"}
+    assert "over-people" in _said(_job({"art": {"a": ART}, "pieces": {"b": bed}}))
 
 
 def test_the_house_limit_decides_what_is_tall() -> None:
@@ -77,10 +90,12 @@ def test_every_caution_can_be_said() -> None:
         "w": {**CHEST, "type": "wardrobe", "height": "2 m", "anchored": True},
         "l": {**CHEST, "type": "floor lamp"},
         "m": {**CHEST, "type": "mirror"},
+        "b": {**CHEST, "type": "bed"},
     }
     room = {
         "use": {"bath": True, "bedroom": True},
         "pieces": pieces,
+        "art": {"a": ART},
         "rugs": {"r": {"width": "2 m", "length": "1 m", "at": {"x": "1 m", "y": "1 m"}}},
         "fittings": {"h": {"kind": "heater", "wall": "AB", "along": "1 m", "width": "1 m"}},
         "openings": {

@@ -35,22 +35,12 @@ def hanging_cautions(
     """
     say = Words(practice)
     known = {c.id: f"{c.title}: {c.text}" for c in load_cautions()}
-    weighed = (
-        "The mass is estimated from the size; weigh the work before the fixing is bought."
-        if estimated
-        else "The mass is as given, glass and all."
-    )
-    said = [
-        f"Weight on a wall: {format_mass(mass, say.units, round_to='up')} hangs from these fixings. {weighed} Loads are for a "
-        "sound wall; the maker's figure goes before, and where the wall is doubtful a builder looks at it. "
-        "Pull down on each fixing before the work hangs on it."
-    ]
+    weighed = "The mass is estimated from the size." if estimated else "The mass is as given, glass and all."
+    weight = next(c for c in load_cautions() if c.id == "weight")
+    hangs = f"{format_mass(mass, say.units, round_to='up')} hangs from these fixings. {weighed}"
+    said = [f"{weight.title}: {hangs} {weight.text}"]
     if below in OVER_PEOPLE:
-        said.append(
-            "Over a bed or a seat: nothing heavy and no glass hangs where people sleep or sit with their heads under it, and "
-            "nothing at all within reach of a cot or a crib. What does hang there hangs from two fixings, each able to carry the "
-            "whole, with the frame locked at its bottom; acrylic instead of glass."
-        )
+        said.append(known["over-people"])
     if glass:
         said.append(known["glass"])
     return (*said, *(known[i] for i in _ALWAYS))

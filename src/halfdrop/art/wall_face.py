@@ -107,7 +107,7 @@ class Unit:
     @property
     def below_kind(self) -> str | None:
         """As what the gap below it is judged."""
-        return None if self.below is None else BELOW[_type(self.below)]
+        return None if self.below is None else kind_below(self.below)
 
     @property
     def kept(self) -> bool:
@@ -168,13 +168,9 @@ def _type(seen: Seen) -> str:
     return str(getattr(model, "type", None) or getattr(model, "kind", ""))
 
 
-def frame_on(face: Elevation, work: HungArt) -> Rect:
-    """Return the frame of a work on a face that shows its wall [m]."""
-    at = work.model.at
-    assert at is not None
-    left, right = face.place(at.wall, float(at.along), work.width)
-    bottom = face.floor((left + right) / 2) + work.bottom
-    return Rect(left, bottom, right, bottom + work.height)
+def kind_below(seen: Seen) -> str:
+    """Return as what the gap over a piece is judged: `bookcase` is a chest."""
+    return BELOW[_type(seen)]
 
 
 def pieces_below(face: Elevation) -> list[Seen]:
@@ -248,16 +244,26 @@ def art_wall(
     Source: our own. Checked by: tests/art/test_wall_face.py.
     """
     seen = face if face is not None else elevation_of(room, wall, practice)
-    here = [w for _, w in sorted(room.art.items()) if seen.has(w.wall.name)]
     by_group: dict[str, list[HungArt]] = {}
-    for work in here:
+    frames: dict[str, Rect] = {}
+    for one in seen.art:
+        work = one.thing
+        assert isinstance(work, HungArt)
+        frames[work.id] = Rect(one.left, one.bottom, one.right, one.top)
         by_group.setdefault(f"+{work.model.group}" if work.model.group else work.id, []).append(work)
     units = []
-    for key, works in by_group.items():
-        rects = tuple(frame_on(seen, w) for w in works)
+    for key, unsorted in by_group.items():
+        works = sorted(unsorted, key=lambda w: w.id)
+        rects = tuple(frames[w.id] for w in works)
         named = {w.model.above for w in works}
         over = below_of(seen, Rect.round_all(rects), named.pop() if len(named) == 1 else None)
         units.append(Unit(tuple(works), rects, key[1:] if key[0] == "+" else None, over))
     return ArtWall(
         seen, (*marks_of(seen), *cloth), tuple(sorted(units, key=lambda u: (u.group is None, u.id)))
     )
+
+
+def sits(room: ResolvedRoom) -> bool:
+    """Return whether people mostly sit in a room: a dining room or a study, where that is all it is."""
+    uses = {use for use, on in room.model.use.items() if on}
+    return bool(uses) and uses <= {"dining", "study"}

@@ -190,7 +190,7 @@ def _answer(
     works = []
     told: dict[str, list[str]] = {}
     for hung in group.hung:
-        one, said, more = _hooks(ask, hung.work, hung.rect, along, practice)
+        one, said, more = hooks_of(ask, hung.work, hung.rect, along, practice)
         works.append(one)
         for note in said:
             told.setdefault(note, []).append(hung.work.name)
@@ -205,7 +205,7 @@ def _answer(
     )
 
 
-def _hooks(
+def hooks_of(
     ask: Ask, work: Work, frame: Rect, along: tuple[float | None, str], practice: Practice
 ) -> tuple[HungWork, list[str], list[Working]]:
     """Return one work with its hooks and its fixing."""

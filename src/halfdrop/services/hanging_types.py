@@ -212,25 +212,34 @@ def _answer_json(answer: Hanging) -> dict[str, Any]:
             "imbalance": answer.group.imbalance,
         },
         "works": [
-            {
-                "name": w.work.name,
-                "frame": _rect_json(w.frame),
-                "mass": w.mass,
-                "load_per_hook": w.load,
-                "fixing": None if w.fixing is None else {"name": w.fixing.name, "factor": w.fixing.factor},
-                "wire_angle": w.hang.angle if w.hang else None,
-                "tension": w.hang.tension if w.hang else None,
-                "hooks": [
-                    {"name": h.name, "from_edge": h.from_edge, "from_floor": h.from_floor,
-                     "said": [h.said_edge, h.said_floor]}
-                    for h in w.hooks
-                ],
-            }
+            work_json(w)
             for w in answer.works
         ],
         "notes": list(answer.notes),
         "workings": [w.to_json() for w in answer.workings],
     }  # fmt: skip
+
+
+def work_json(work: HungWork) -> dict[str, Any]:
+    """Return a hung work as a JSON-compatible object."""
+    return {
+        "name": work.work.name,
+        "frame": _rect_json(work.frame),
+        "mass": work.mass,
+        "load_per_hook": work.load,
+        "fixing": None if work.fixing is None else {"name": work.fixing.name, "factor": work.fixing.factor},
+        "wire_angle": work.hang.angle if work.hang else None,
+        "tension": work.hang.tension if work.hang else None,
+        "hooks": [
+            {
+                "name": h.name,
+                "from_edge": h.from_edge,
+                "from_floor": h.from_floor,
+                "said": [h.said_edge, h.said_floor],
+            }
+            for h in work.hooks
+        ],
+    }
 
 
 def _rect_json(rect: Rect) -> dict[str, float]:

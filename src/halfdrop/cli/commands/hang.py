@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any, TypeVar, get_args
 
 import click
+from click.core import ParameterSource
 
 from halfdrop.art import Below, Rect, Work
 from halfdrop.art.fixings import Rating, Wall
 from halfdrop.art.mass import Glazing
+from halfdrop.art.setting_out import Edge
 from halfdrop.base.errors import InputError, UsageError, did_you_mean
 from halfdrop.base.units import Length, Mass, parse_size
-from halfdrop.cli.options import json_option
+from halfdrop.cli.options import complete_rooms, json_option, scheme_option
 from halfdrop.cli.talk import say_json, say_table
 from halfdrop.practice import SETS, load_practice
 from halfdrop.services.hanging import hang as hang_works
+from halfdrop.services.hanging_job import hang_of, hung_walls, take_hanging
+from halfdrop.services.hanging_room import RoomAsk
 from halfdrop.services.hanging_types import Ask, Hanging, HangReport, Layout, hung_said
+from halfdrop.services.jobs import OpenJob, open_job
 
 _BELOW = get_args(Below)
 T = TypeVar("T")
@@ -78,17 +84,32 @@ _LENGTH, _MASS = _typed("length", Length.parse), _typed("mass", Mass.parse)
 
 
 @click.command()
+@click.argument("job", type=click.Path(path_type=Path, dir_okay=False), required=False)
+@click.option("--room", metavar="ROOM", help="Of JOB.", shell_complete=complete_rooms)
+@click.option(
+    "--art", metavar="A,B,…", help="Works of that room to hang, in order; those that hang, without it."
+)
+@scheme_option
+@click.option("--on", metavar="WALL", help="Of JOB: the wall by its corners, such as CD.")
+@click.option("--over", metavar="PIECE", help="Of JOB: what they hang over, by its id.")
+@click.option(
+    "--take", type=click.IntRange(1), help="Write that way into the scheme as a step; needs --scheme."
+)
+@click.option(
+    "-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Of JOB: draw the hanging sheet."
+)
 @click.option(
     "--frame",
     "frames",
     type=_typed("frame", _frame),
     multiple=True,
-    required=True,
     metavar="[NAME] SIZE",
     help="Width x height of a frame; once for each work.",
 )
 @click.option(
     "--layout",
+    "--form",
+    "layout",
     type=click.Choice(get_args(Layout)),
     default="row",
     show_default=True,
@@ -167,6 +188,14 @@ _LENGTH, _MASS = _typed("length", Length.parse), _typed("mass", Mass.parse)
 )
 @json_option
 def hang(
+    job: Path | None,
+    room: str | None,
+    art: str | None,
+    scheme: str | None,
+    on: str | None,
+    over: str | None,
+    take: int | None,
+    out: Path | None,
     frames: tuple[Work, ...],
     above: tuple[float, str] | None,
     edge: str,
@@ -178,7 +207,8 @@ def hang(
 ) -> None:
     """Say how high a work or a group hangs and where its hooks go, with the working.
 
-    Two numbers a hook: from a fixed end, and from the floor. Nothing is read from a job file.
+    Two numbers a hook: from a fixed end, and from the floor. With JOB the works, the wall and what is on it are the job's; without
+    it, nothing is read from a file and `--frame` says what hangs.
 
     \b
     Examples:
@@ -187,7 +217,28 @@ def hang(
       halfdrop hang --frame '24x24 in' --hangers '18 in' --hangers-down '8 in' --wire '20 in' --hooks 1 --at '5 ft'
       halfdrop hang --layout cluster --frame 'heron 24x30 in' --frame '16x20 in' --frame '11x14 in' \\
           --wall-width '12 ft' --clear-of 'thermostat 5x5 in at 72x57 in'
+      halfdrop hang flat.yaml --room living --art heron,harbor --over sofa
+      halfdrop hang flat.yaml --room hall --art a,b,c,d,e --form cluster --on BC --take 2 --scheme first
+      halfdrop hang flat.yaml --room living --scheme first
     """  # fmt: skip
+    if job is not None:
+        _of_job(click.get_current_context(), job, room, art, scheme, on, over, take, out, as_json, edge, rest)
+        return
+    for name, given in (
+        ("room", room),
+        ("art", art),
+        ("scheme", scheme),
+        ("on", on),
+        ("over", over),
+        ("take", take),
+        ("out", out),
+    ):
+        if given is not None:
+            raise click.UsageError(f"--{name} is of a job: name the file")
+    if not frames:
+        raise click.UsageError(
+            "nothing is to hang: give a job file with --room and --art, or --frame '24x30 in'"
+        )
     top, below = above if above else (None, None)
     works = tuple(
         Work(w.name or (f"work {n}" if len(frames) > 1 else "work"), w.width, w.height)
@@ -199,6 +250,92 @@ def hang(
     if as_json:
         say_json(report.to_json())
         return
+    _say_report(report)
+
+
+#: Options that say what a job file says itself.
+_IN_FILE = ("frames", "above", "piece_width", "seated", "wall_width", "ceiling", "obstacles", "wire_drop", "hangers",
+            "hangers_down", "wire", "rings", "hooks", "hook_spacing", "mass", "glazing", "wall", "rated", "set_")  # fmt: skip
+
+
+def _of_job(
+    ctx: click.Context,
+    path: Path,
+    room: str | None,
+    art: str | None,
+    scheme: str | None,
+    on: str | None,
+    over: str | None,
+    take: int | None,
+    out: Path | None,
+    as_json: bool,
+    edge: str,
+    rest: dict[str, Any],
+) -> None:
+    """Hang works of a job, say how those hang that do, or draw their sheet."""
+    for name in _IN_FILE:
+        if ctx.get_parameter_source(name) is ParameterSource.COMMANDLINE:
+            said = name.rstrip("_").replace("_", "-")
+            raise click.UsageError(f"--{said} stands in the job file; leave it out, or leave the file out")
+    if room is None:
+        raise click.UsageError("of a job, `--room` says which room")
+    if take is not None and scheme is None:
+        raise click.UsageError("--take writes a step: name its `--scheme`")
+    opened = open_job(path)
+    taped: Edge = "right" if edge == "right" else "left"
+    if art is None:
+        _as_hung(opened, room, scheme, taped, out, as_json)
+        return
+    asked = RoomAsk(
+        tuple(a.strip() for a in art.split(",") if a.strip()), form=rest["layout"], wall=on, over=over, at=rest["at"],
+        center=rest["center"], gap_over=rest["gap_over"], gap=rest["gap"], columns=rest["columns"],
+        candidates=rest["candidates"], seed=rest["seed"], edge=taped,
+    )  # fmt: skip
+    if take is not None and scheme is not None:
+        taken = take_hanging(opened, scheme, room, asked, take)
+        click.echo(f"written: {taken.title} Scheme `{scheme}` of {path}.", err=True)
+        if not as_json and out is None:
+            return
+    else:
+        taken = hang_of(opened, room, asked, scheme)
+    if out is not None:
+        raise click.UsageError("a sheet is drawn of what hangs: take a way first, then draw it without --art")
+    if as_json:
+        say_json(taken.to_json())
+        return
+    click.echo(taken.title)
+    click.echo()
+    _say_report(taken.report)
+    if take is None:
+        click.echo("\nTo write one of them down: --take 1 --scheme NAME.")
+
+
+def _as_hung(
+    opened: OpenJob, room: str, scheme: str | None, edge: Edge, out: Path | None, as_json: bool
+) -> None:
+    walls = hung_walls(opened, room, scheme, edge)
+    if as_json:
+        say_json({"walls": [w.to_json() for w in walls]})
+        return
+    if not walls:
+        click.echo(f"Nothing hangs in room `{room}`.")
+    for n, wall in enumerate(walls):
+        click.echo(("" if n == 0 else "\n") + f"Wall {wall.wall}, from the {wall.edge}")
+        say_table([hung_said(w, wall.practice) for w in wall.works], _COLUMNS)
+        hooks = [[h.name, h.said_edge, h.said_floor] for w in wall.works for h in w.hooks]
+        if hooks:
+            click.echo()
+            say_table(hooks, ("hook", f"from the {wall.edge}", "from the floor"))
+        for note in wall.notes:
+            click.echo(click.wrap_text(f"note:   {note}", 100, subsequent_indent="        "))
+        for caution in wall.cautions if n == len(walls) - 1 else ():
+            click.echo(click.wrap_text(f"check:  {caution}", 100, subsequent_indent="        "))
+
+
+_COLUMNS = ("work", "frame", "left side", "bottom", "mass", "fixing")
+
+
+def _say_report(report: HangReport) -> None:
     for n, answer in enumerate(report.answers, 1):
         if len(report.answers) > 1:
             click.echo(f"{'' if n == 1 else chr(10)}Way {n} of {len(report.answers)}")
@@ -214,7 +351,7 @@ def _say(report: HangReport, answer: Hanging, whole: bool) -> None:
     """Print one answer: the works, the two numbers of each hook, what is to know; where `whole`, the working."""
     say_table(
         [hung_said(w, report.practice) for w in answer.works],
-        ("work", "frame", "left side", "bottom", "mass", "fixing"),
+        _COLUMNS,
     )
     hooks = [[h.name, h.said_edge, h.said_floor] for w in answer.works for h in w.hooks]
     if hooks:
