@@ -9,7 +9,7 @@ import pytest
 
 from halfdrop.store import Store
 from tests.cli.conftest import Halfdrop
-from tests.store.samples import OFF, begin, change
+from tests.store.samples import OFF, RUG, begin, change
 
 
 @pytest.fixture
@@ -64,3 +64,57 @@ def test_what_is_no_backup_and_no_store_is_said(halfdrop: Halfdrop, kept: Path, 
         assert answer.code == 3
         assert answer.err.startswith("error: ")
         assert f"at: {args[-1]}" in answer.err
+
+
+def test_an_edited_file_comes_back_as_one_revision(halfdrop: Halfdrop, kept: Path, tmp_path: Path) -> None:
+    """Taken out, edited with a comment of one's own, taken in beside a colleague's change: both are there, and the comment."""
+    file = tmp_path / "elm.yaml"
+    assert halfdrop("jobs", "file", "elm-row-4-1", "-o", file).code == 0
+    assert halfdrop("jobs", "file", "elm-row-4-1", "-o", file).code == 2, "what is there is not overwritten"
+    text = file.read_text()
+    assert "off: 4 in" in text
+    file.write_text(text.replace("along: 3 ft", "along: 2 ft") + "# checked on site\n")
+    with contextlib.closing(Store.open()) as store:
+        change(store, "elm-row-4-1", RUG + "/width", "9'", author="Bob")
+    dry = halfdrop("jobs", "take", "elm-row-4-1", file, "--dry-run")
+    assert dry.out == "rooms/living/pieces/sofa/at/along: 3 ft → 2 ft\n"
+    assert "1 change since revision 2; nothing is kept" in dry.err
+    assert halfdrop("jobs", "--json").json["jobs"][0]["revision"] == 3
+    done = halfdrop("jobs", "take", "elm-row-4-1", file, "--json").json
+    assert (done["base"], done["revision"], done["merged"]) == (2, 4, True)
+    out = halfdrop("jobs", "file", "elm-row-4-1").out
+    assert "along: 2 ft" in out
+    assert "9'" in out
+    assert out.endswith("# checked on site\n")
+    again = halfdrop("jobs", "take", "elm-row-4-1", file, "--base", "3")
+    assert again.code == 3, (
+        "the rug would be set back on the revision that has it, and along is changed since"
+    )
+
+
+def test_an_edited_file_that_meets_a_change_is_not_taken_in(
+    halfdrop: Halfdrop, kept: Path, tmp_path: Path
+) -> None:
+    """Both changed the sofa's place: exit code 3, the other's revision named, the job and the file as they were."""
+    file = tmp_path / "elm.yaml"
+    halfdrop("jobs", "file", "elm-row-4-1", "-o", file)
+    file.write_text(file.read_text().replace("off: 4 in", "off: 6 in"))
+    with contextlib.closing(Store.open()) as store:
+        change(store, "elm-row-4-1", OFF, "5 in", author="Bob")
+    answer = halfdrop("jobs", "take", "elm-row-4-1", file, "--base", "2")
+    assert answer.code == 3
+    assert "meets revision 3 by Bob" in answer.err
+    assert halfdrop("jobs", "--json").json["jobs"][0]["revision"] == 3
+
+
+def test_a_file_that_says_the_same_brings_only_its_comments(
+    halfdrop: Halfdrop, kept: Path, tmp_path: Path
+) -> None:
+    """No revision is made of a comment, and it is not lost."""
+    file = tmp_path / "elm.yaml"
+    halfdrop("jobs", "file", "elm-row-4-1", "-o", file)
+    file.write_text("# for the trades\n" + file.read_text())
+    answer = halfdrop("jobs", "take", "elm-row-4-1", file)
+    assert "says what elm-row-4-1 says" in answer.err
+    assert halfdrop("jobs", "--json").json["jobs"][0]["revision"] == 2
+    assert halfdrop("jobs", "file", "elm-row-4-1").out.startswith("# for the trades\n")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import getpass
 import json
 import sys
 import time
@@ -48,6 +49,14 @@ def say_table(rows: Sequence[Sequence[str]], head: Sequence[str] | None = None) 
         click.echo("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
         if head and n == 0:
             click.echo("  ".join("─" * width for width in widths))
+
+
+def user_name() -> str:
+    """Return who works here, for the history of a job."""
+    try:
+        return getpass.getuser() or "someone"
+    except (OSError, KeyError, ImportError):
+        return "someone"
 
 
 @contextmanager

@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 from halfdrop.base.errors import InputError
 from halfdrop.job.conflicts import touched
+from halfdrop.job.read import Format
 from halfdrop.job.scheme import with_scheme
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName
@@ -40,6 +41,8 @@ class Edit:
         What a scheme begun by it is called.
     change : str or None
         The sender's own mark: sent twice, it is kept once.
+    came_in : (text, format) or None
+        The job file it came in, whose comments are the job's from then on.
     """
 
     patch: Any
@@ -52,6 +55,7 @@ class Edit:
     finding: str | None = None
     cost: str | None = None
     change: str | None = None
+    came_in: tuple[str, Format] | None = None
 
 
 class Workbench:
@@ -209,8 +213,9 @@ class Workbench:
                 )  # fmt: skip
             after = self._check(job, head, patch, base)
             done = self.store.append(
-                job, patch, base=base, author=edit.author, message=message, kind=edit.kind, change=edit.change
-            )
+                job, patch, base=base, author=edit.author, message=message, kind=edit.kind,
+                change=edit.change, came_in=edit.came_in,
+            )  # fmt: skip
             if after is not None and done.revision == head.revision + 1:
                 self._states.put((job, done.revision, None), after)
         self._tell(job, done, edit.author, edit.kind)

@@ -172,11 +172,18 @@ def begin_text(
     """
     format = format_of(Path(name)) if name else "yaml"
     loaded = parse_job(text, name=name or "the job", format=format)
-    document = _with_house(loaded, folder)
+    document = with_house(loaded, folder)
     return bench.store.create(document, author=author, text=text, format=format, origin=name)
 
 
-def _with_house(loaded: LoadedJob, folder: Path | None) -> dict[str, Any]:
+def with_house(loaded: LoadedJob, folder: Path | None) -> dict[str, Any]:
+    """Return a job file's document with the values of its house practice file in it.
+
+    Raises
+    ------
+    InputError
+        Where it names such a file and there is no folder to look in, or the file cannot be read.
+    """
     choice = loaded.job.practice
     if choice.file is None:
         return loaded.document
@@ -215,7 +222,7 @@ def open_file(
 
     loaded = read_job(path)
     origin = str(path.resolve())
-    document = _with_house(loaded, path.parent)
+    document = with_house(loaded, path.parent)
     for entry in bench.store.jobs():
         if entry.origin == origin:
             first = bench.store.document(entry.id, 1)

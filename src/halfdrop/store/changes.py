@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Row, select
 from halfdrop.base.errors import InputError
 from halfdrop.job.merging import in_list
 from halfdrop.job.patch import Patch, apply
-from halfdrop.job.read import validated
+from halfdrop.job.read import Format, validated
 from halfdrop.store import checks, documents, history, merge
 from halfdrop.store.records import Appended, Kind, Revision
 from halfdrop.store.tables import revisions
@@ -30,6 +30,7 @@ class Changes(Transactions):
         message: str,
         kind: Literal["edit", "remedy"] = "edit",
         change: str | None = None,
+        came_in: tuple[str, Format] | None = None,
     ) -> Appended:
         """Keep a change; it is on the disk when this returns.
 
@@ -43,6 +44,8 @@ class Changes(Transactions):
         change : str, optional
             The sender's own mark of this change: sent again (after a lost answer), it is kept once, and the
             first answer is given again.
+        came_in : (text, format), optional
+            The job file the change came in: from now on its comments and its layout are the job's.
 
         Raises
         ------
@@ -66,6 +69,8 @@ class Changes(Transactions):
                     f"job `{id}` has no revision {base} to change", hint=f"its latest is {row.revision}"
                 )
             done = self._put(connection, row, taken, base, author, message, kind, change=mark)
+            if came_in is not None:
+                history.keep_text(connection, row.key, *came_in)
         self._latest.put(row.key, done.revision, done.document)
         return done
 

@@ -7,16 +7,17 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, insert, select, update
+from sqlalchemy import Connection, Row, delete, insert, select, update
 
 from halfdrop.base.errors import did_you_mean
 from halfdrop.job.patch import Patch, inverse
+from halfdrop.job.read import Format
 from halfdrop.store import documents
 from halfdrop.store.checks import packed
 from halfdrop.store.errors import Missing
 from halfdrop.store.merge import standing
 from halfdrop.store.records import Appended, JobEntry, Kind, Revision
-from halfdrop.store.tables import jobs, revisions, snapshots
+from halfdrop.store.tables import jobs, revisions, snapshots, texts
 
 #: Revisions asked for by number in one statement.
 _AT_ONCE = 500
@@ -124,6 +125,12 @@ def newest_first(connection: Connection, job: int) -> Iterator[tuple[int, str, s
         for row in rows:
             yield row.number, row.author, row.kind, row.undoes
         below = rows[-1].number
+
+
+def keep_text(connection: Connection, job: int, text: str, format: Format) -> None:
+    """Keep the text of the file a job comes from, in the place of an earlier one."""
+    connection.execute(delete(texts).where(texts.c.job == job))
+    connection.execute(insert(texts).values(job=job, format=format, text=text.encode()))
 
 
 def put(

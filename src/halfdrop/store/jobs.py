@@ -85,8 +85,8 @@ class Jobs(Transactions):
                 base=0,
             )
             if text is not None or format is not None:
-                kept = (dump_job(document, format or "yaml") if text is None else text).encode()
-                connection.execute(insert(texts).values(job=key, format=format or "yaml", text=kept))
+                kept = dump_job(document, format or "yaml") if text is None else text
+                history.keep_text(connection, key, kept, format or "yaml")
             entry = history.entry_of(history.job_row(connection, id))
         self._latest.put(key, 1, document)
         return JobHead(**vars(entry), document=document)
@@ -141,6 +141,20 @@ class Jobs(Transactions):
             row = history.job_row(connection, id, hold=True)
             connection.execute(delete(jobs).where(jobs.c.key == row.key))
             files.sweep(connection)
+
+    def keep_text(self, id: str, text: str, format: Format) -> None:
+        """Keep the text of a job's file, where only its comments or its layout changed.
+
+        Raises
+        ------
+        Missing
+            Where there is no such job.
+        InputError
+            Where the text cannot be read.
+        """
+        parse_tree(text, name=id, format=format)
+        with self._writing() as connection:
+            history.keep_text(connection, history.job_row(connection, id, hold=True).key, text, format)
 
     def export(self, id: str, revision: int | None = None, format: Format | None = None) -> Exported:
         """Return a job as a job file: the text it came from, changed only where the job was.

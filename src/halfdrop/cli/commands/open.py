@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import getpass
 import webbrowser
 from pathlib import Path
 from threading import Timer
 from urllib.parse import quote
 
 import click
+
+from halfdrop.cli.options import store_option
+from halfdrop.cli.talk import user_name
 
 _SAID = {
     "new": "taken into the store",
@@ -26,7 +28,7 @@ _SAID = {
     show_default=True,
     help="Address to listen on. With any but loopback a one-time address lets each browser in.",
 )
-@click.option("--store", "place", metavar="FILE|URL", help="Where jobs are kept; $HALFDROP_STORE without it.")
+@store_option
 @click.option("--no-browser", is_flag=True, help="Only print the address.")
 def open_(job: Path | None, port: int | None, host: str, place: str | None, no_browser: bool) -> None:
     """Open the workbench in a browser, at JOB where one is given. Ctrl-C stops it; everything is kept.
@@ -49,11 +51,12 @@ def open_(job: Path | None, port: int | None, host: str, place: str | None, no_b
     try:
         path = ""
         if job is not None:
-            head, how = open_file(Workbench(store), job, author=_user())
+            head, how = open_file(Workbench(store), job, author=user_name())
             path = f"#/{quote(head.id)}"
             click.echo(f"{job}: {_SAID[how]}", err=True)
             if how == "changed":
-                click.echo("hint: take the file in as a job of its own under `Jobs` on the page", err=True)
+                hint = f"`halfdrop jobs take {head.id} {job}` takes what differs in as a revision"
+                click.echo(f"hint: {hint}; add --dry-run to see it first", err=True)
 
         def ready(url: str) -> None:
             click.echo(f"workbench: {url}")
@@ -76,10 +79,3 @@ def open_(job: Path | None, port: int | None, host: str, place: str | None, no_b
         click.echo("stopped; everything is kept", err=True)
     finally:
         store.close()
-
-
-def _user() -> str:
-    try:
-        return getpass.getuser() or "someone"
-    except (OSError, KeyError, ImportError):
-        return "someone"

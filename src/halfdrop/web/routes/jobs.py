@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Annotated, Any, Literal
 from urllib.parse import quote
 
@@ -12,6 +13,7 @@ from starlette.concurrency import run_in_threadpool
 
 from halfdrop.job.model import PatchOp, RoomUse
 from halfdrop.services.workbench import Edit
+from halfdrop.services.workbench_files import Returned, look_in, take_in
 from halfdrop.services.workbench_jobs import begin_demo, begin_new, begin_text
 from halfdrop.web.errors import Refused
 from halfdrop.web.events import Event, stream
@@ -145,6 +147,41 @@ def job_file(
         media_type="application/json" if written.format == "json" else "application/yaml",
         headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"},
     )
+
+
+class ComesBack(Body):
+    """A job file that was edited elsewhere."""
+
+    name: str = Field(min_length=1, max_length=200)
+    text: str
+    base: int | None = Field(
+        default=None,
+        ge=1,
+        le=2**31 - 1,
+        description="The revision it was taken out at; the nearest without it.",
+    )
+    take: bool = Field(
+        default=False, description="Keep its changes as a revision; without it they are only told."
+    )
+
+
+@router.post("/jobs/{job}/file", openapi_extra=body_schema(ComesBack))
+async def file_comes_back(request: Request, job: JobId, desk: AtDesk, author: Author) -> dict[str, Any]:
+    """Tell what a job file that comes back would change of its job; with `take`, keep that as one revision."""
+    body = await json_of(request, "application/json")
+    try:
+        back = ComesBack.model_validate(body)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        where = "/".join(str(p) for p in first["loc"])[:100]
+        raise Refused(422, f"`{where}`: {first['msg'].lower()}") from None
+
+    def returned() -> Returned:
+        if back.take:
+            return take_in(desk.bench, job, back.text, name=back.name, base=back.base, author=author)
+        return look_in(desk.bench, job, back.text, name=back.name, base=back.base)
+
+    return asdict(await run_in_threadpool(returned))
 
 
 @router.patch("/jobs/{job}", openapi_extra=body_schema(_PATCH_SCHEMA, PATCH_JSON))
