@@ -82,7 +82,8 @@ def test_a_point_of_the_wall_goes_to_the_plan_and_back(pair: str, x: float) -> N
 def test_walls_in_a_row_are_unfolded_from_left_to_right() -> None:
     """BC and CD share corner C: seen from the room CD is at the left of BC."""
     face = _face(["BC", "CD"], openings={"w": WINDOW})
-    assert face.name == "DCB"
+    assert face.name == "BCD"
+    assert [s.left_corner for s in face.stretches] == ["D", "C"]
     assert face.width == pytest.approx(10.0, abs=2e-3)
     assert face.stretch_of("BC").left == pytest.approx(6.0, abs=2e-3)
 

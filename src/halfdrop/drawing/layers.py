@@ -1,8 +1,8 @@
 """Layers by the naming of the United States National CAD Standard.
 
 A name is discipline, major group, minor group, status.
-Statuses: E existing to remain, M to be moved, N new work. Two minor groups are ours, as the standard lets an
-office add them: RUGS and TAPE.
+Statuses: E existing to remain, M to be moved, N new work. Four minor groups are ours, as the standard lets an
+office add them: RUGS, TAPE, CLTH (cloth) and ARTW (works of art).
 
 Source: United States National CAD Standard, AIA CAD Layer Guidelines; from memory, unverified.
 """
@@ -48,6 +48,14 @@ LAYERS: dict[str, Layer] = {
     "I-FURN-RUGS-E": Layer("rugs as they lie", 25),
     "I-FURN-RUGS-N": Layer("rugs as proposed", 25, "slate"),
     "I-FURN-RUGS-M": Layer("where rugs lay before", 18, "graphite"),
+    "A-ELEV-OTLN": Layer("elevations: floor, ceiling and corners of a wall", 50),
+    "A-ELEV-TRIM": Layer("elevations: baseboard, crown", 25),
+    "I-ELEV-CLTH-E": Layer("elevations: what hangs at windows", 25),
+    "I-ELEV-CLTH-N": Layer("elevations: what hangs at windows as proposed", 25, "slate"),
+    "I-ELEV-CLTH-M": Layer("elevations: where cloth hung before", 18, "graphite"),
+    "I-ELEV-ARTW-E": Layer("elevations: works that hang", 25),
+    "I-ELEV-ARTW-N": Layer("elevations: works as proposed", 25, "slate"),
+    "I-ELEV-ARTW-M": Layer("elevations: where works hung before", 18, "graphite"),
     "A-ANNO-DIMS": Layer("dimensions", 18, "graphite"),
     "A-ANNO-TEXT": Layer("names of things", 18),
     "G-ANNO-NOTE": Layer("numbered notes, leaders and marks", 18, "pencil"),

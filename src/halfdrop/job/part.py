@@ -23,6 +23,12 @@ def corners_of(pair: str) -> tuple[str, str]:
     return first, second
 
 
+def corners_in(row: str) -> list[str]:
+    """Return the corners that a row of them such as `DEFG` names, in its order; none where it is no such row."""
+    found: list[str] = _CORNER.findall(row)
+    return found if "".join(found) == row else []
+
+
 class Part(BaseModel):
     """Base of every part: unknown keys are faults, values never change in place."""
 

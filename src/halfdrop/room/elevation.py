@@ -9,7 +9,7 @@ from shapely.geometry import LineString
 from halfdrop.base.errors import At, InputError, did_you_mean
 from halfdrop.base.tolerance import SAME
 from halfdrop.geometry.plane import Array, span_along
-from halfdrop.job.part import corners_of
+from halfdrop.job.part import corners_in
 from halfdrop.practice import Practice
 from halfdrop.room.face import Elevation, Seen, Side, Stretch, right_hand, runs_right, wall_run
 from halfdrop.room.resolved import ResolvedRoom
@@ -71,7 +71,7 @@ def elevation_of(room: ResolvedRoom, walls: str | Sequence[str], practice: Pract
 
 def _known(room: ResolvedRoom, name: str) -> None:
     walls = {frozenset((w.first, w.second)): w.name for w in room.walls}
-    if frozenset(corners_of(name)) not in walls:
+    if frozenset(corners_in(name)) not in walls:
         raise InputError(
             f"`{name}` is no wall of room `{room.id}`; its walls: {' '.join(walls.values())}",
             at=At(path=f"{room.path}/survey/walls"),

@@ -135,7 +135,8 @@ class Elevation:
     stretches : tuple of Stretch
         From left to right.
     openings, fittings, pieces, art : tuple of Seen
-        What is in it, on it and before it, and the works that hang on it; pieces in the order they hide each other, the nearest to the wall first.
+        What is in it, on it and before it, and the works that hang on it; pieces in the order they hide each other, those
+        nearest to the wall first.
     untaped : tuple of str
         Corners whose height was not taped: the mean of the room's stands in.
     ceiling_taped : bool
@@ -153,10 +154,11 @@ class Elevation:
 
     @cached_property
     def name(self) -> str:
-        """The wall as the survey names it: `CD`; of several the corners from left to right: `BCDE`."""
-        if len(self.stretches) == 1:
-            return self.stretches[0].wall.name
-        return "".join(s.left_corner for s in self.stretches) + self.stretches[-1].right_corner
+        """Its corners in the survey's walking order: `CD`; of several walls `DEFG`."""
+        walls = [s.wall for s in self.stretches]
+        if not runs_right(walls[0]):
+            walls.reverse()
+        return "".join(w.first for w in walls) + walls[-1].second
 
     @property
     def width(self) -> float:

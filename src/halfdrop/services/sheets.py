@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, get_args
 
+from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.base.errors import UsageError, did_you_mean
@@ -14,9 +15,10 @@ from halfdrop.drawing.plan import plan_sheet
 from halfdrop.drawing.printing import printed
 from halfdrop.drawing.sheet import Sheet, TitleInfo
 from halfdrop.drawing.survey_sheet import survey_sheet
+from halfdrop.services.elevations import elevation_drawn, walls_named
 from halfdrop.services.jobs import OpenJob
 
-ViewName = Literal["plan", "before-after", "survey"]
+ViewName = Literal["plan", "before-after", "survey", "elevation"]
 FORMATS = ("svg", "dxf", "pdf", "png")
 
 
@@ -43,6 +45,7 @@ def sheet(
     paper: str | None = None,
     scale: str | None = None,
     number: str = "",
+    wall: str | None = None,
 ) -> Sheet:
     """Return one sheet of a room.
 
@@ -51,18 +54,20 @@ def sheet(
     job : OpenJob
     room : str
         Its id.
-    view : {"plan", "before-after", "survey"}
+    view : {"plan", "before-after", "survey", "elevation"}
     scheme : str, optional
         Draw the room under this scheme; what it changes is drawn as proposed.
     notes : bool
         Write the findings in the margin.
     paper, scale : str, optional
         By the job's units, and the largest that fits, where not given.
+    wall : str, optional
+        Which wall an elevation shows: `CD`, or a run of walls by its corners.
 
     Raises
     ------
     InputError
-        Where the room, the scheme, the paper or the scale is not known, or the room does not fit.
+        Where the room, the wall, the scheme, the paper or the scale is not known, or the room does not fit.
     """
     job.room_ids(room)
     if view not in get_args(ViewName):
@@ -70,6 +75,8 @@ def sheet(
     if view == "before-after" and scheme is None:
         raise UsageError("before and after needs a scheme", hint="add `--scheme NAME`")
     state = job.under(scheme)
+    if view == "elevation":
+        return _elevation(job, state, room, wall, scheme, notes, paper, scale, number)
     judged = job.found if view == "before-after" else state  # its notes are marked on the room as found
     margin = notes_of(judged.findings(room)) if notes and view != "survey" else []
     return drawn(
@@ -77,6 +84,36 @@ def sheet(
         job.found.case(room),
         state.case(room),
         margin,
+        proposed=scheme is not None,
+        paper=paper or default_paper(job),
+        scale=scale,
+        number=number,
+    )
+
+
+def _elevation(
+    job: OpenJob,
+    state: Auditor,
+    room: str,
+    wall: str | None,
+    scheme: str | None,
+    notes: bool,
+    paper: str | None,
+    scale: str | None,
+    number: str,
+) -> Sheet:
+    case = state.case(room)
+    if wall is None:
+        raise UsageError(
+            "an elevation needs its wall", hint="add `--wall CD`, or leave it out with `-o` for all"
+        )
+    findings = state.findings(room)
+    return elevation_drawn(
+        job.found.case(room),
+        case,
+        walls_named(case, wall),
+        findings if notes else (),
+        {f.id: n for n, f in enumerate(findings, 1)},
         proposed=scheme is not None,
         paper=paper or default_paper(job),
         scale=scale,
@@ -115,6 +152,7 @@ def drawn(
         "plan": "Plan as proposed" if proposed else "Plan as found",
         "before-after": "Before and after",
         "survey": "Survey",
+        "elevation": "Elevation",
     }
     title = TitleInfo(
         job=info.name,

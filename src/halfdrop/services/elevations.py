@@ -1,0 +1,128 @@
+"""Elevations of a room's walls: which there are, what each shows, which findings belong on it."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Mapping, Sequence
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding
+from halfdrop.audit.hung import cloths_of
+from halfdrop.base.formats import Units
+from halfdrop.drawing.elevation import Shown, elevation_sheet, runs_of, shown_of
+from halfdrop.drawing.notes import Note
+from halfdrop.drawing.sheet import Sheet, TitleInfo
+from halfdrop.job.part import corners_in
+
+
+def wall_runs(case: RoomCase) -> list[tuple[str, tuple[str, ...]]]:
+    """Return each elevation of a room as its name and its walls, in the survey's walking order.
+
+    Walls that one treatment joins (a bay, a corner) are one elevation, unfolded.
+    """
+    return [(shown_walls(case, names).face.name, tuple(names)) for names in runs_of(case.room)]
+
+
+def shown_walls(case: RoomCase, walls: str | Sequence[str]) -> Shown:
+    """Return what the elevation of a wall, or of several in a row, shows.
+
+    Raises
+    ------
+    InputError
+        Where a name is no wall of the room.
+    """
+    return shown_of(case.room, walls, cloths_of(case), case.practice)
+
+
+def walls_named(case: RoomCase, text: str) -> str | tuple[str, ...]:
+    """Return the walls of an elevation that a person names: a wall (`CD`), or a run by its corners (`DEFG`)."""
+    for name, walls in wall_runs(case):
+        if text in (name, name[::-1]):
+            return walls
+    corners = corners_in(text)
+    if len(corners) > 2:
+        return tuple(a + b for a, b in itertools.pairwise(corners))
+    return text
+
+
+def anchored(shown: Shown, findings: Sequence[Finding]) -> list[tuple[Finding, tuple[float, float]]]:
+    """Return the findings that belong on an elevation, each with the place its note points to [m].
+
+    One belongs here where everything it is about is seen here; it points to the middle of what is to be acted on.
+    """
+    boxes = shown.boxes
+    found = []
+    for finding in findings:
+        if finding.subjects and all(path in boxes for path in finding.subjects):
+            spot = boxes[finding.subjects[0]].centroid
+            found.append((finding, (float(spot.x), float(spot.y))))
+    return found
+
+
+def elevation_notes(shown: Shown, findings: Sequence[Finding], numbers: Mapping[str, int]) -> list[Note]:
+    """Return margin notes of an elevation; each keeps the number it has in its room."""
+    return [
+        Note(numbers[f.id], f.grade.value, f.message, anchor, f.within_tape, f.subjects[0])
+        for f, anchor in anchored(shown, findings)
+    ]
+
+
+def elevation_drawn(
+    found: RoomCase,
+    after: RoomCase,
+    walls: str | Sequence[str],
+    findings: Sequence[Finding],
+    numbers: Mapping[str, int],
+    *,
+    proposed: bool,
+    paper: str,
+    scale: str | None = None,
+    number: str = "",
+    onward: str = "",
+    shut: bool = False,
+) -> Sheet:
+    """Return the elevation of a wall of which both states are at hand.
+
+    Parameters
+    ----------
+    found, after : RoomCase
+        The room as found, and as it is to be drawn.
+    walls : str or sequence of str
+    findings : sequence of Finding
+        Of the room; those that belong on this wall become its notes.
+    numbers : mapping
+        Number of each finding by its id.
+    proposed : bool
+        Whether `after` is a proposal, its changes drawn as such.
+    shut : bool
+        Draw curtains drawn shut.
+
+    Raises
+    ------
+    InputError
+        Where a name is no wall of the room, the paper or scale is not known, or the wall does not fit.
+    """
+    shown = shown_walls(after, walls)
+    before = shown_walls(found, walls) if proposed else None
+    info = found.job.job
+    units: Units = info.units
+    title = TitleInfo(
+        job=info.name,
+        room=after.room.model.name,
+        view=f"Elevation {shown.face.name}" + (", proposed" if proposed else ""),
+        date=info.date or "",
+        revision=info.revision or "",
+        number=number,
+        decorator=info.decorator or "",
+    )
+    return elevation_sheet(
+        shown,
+        title=title,
+        notes=elevation_notes(shown, findings, numbers),
+        before=before,
+        paper=paper,
+        scale=scale,
+        units=units,
+        onward=onward,
+        shut=shut,
+    )
