@@ -13,7 +13,11 @@ from halfdrop.practice.cautions import load_cautions
 
 SURVEY = {"corners": "A B C D", "walls": {"AB": "5 m", "BC": "4 m", "CD": "5 m", "DA": "4 m"}}
 CHEST = {"type": "chest", "width": "1 m", "depth": "50 cm", "height": "1.2 m", "at": {"x": "1 m", "y": "1 m"}}
-ART = {"width": "60 cm", "height": "50 cm", "at": {"wall": "AB", "along": "3 m", "bottom": "1.2 m"}}
+ART: dict[str, Any] = {
+    "width": "60 cm",
+    "height": "50 cm",
+    "at": {"wall": "AB", "along": "3 m", "bottom": "1.2 m"},
+}
 
 
 def _job(room: dict[str, Any], **more: Any) -> Job:

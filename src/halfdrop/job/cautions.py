@@ -31,16 +31,16 @@ def holds(job: Job, practice: Practice) -> frozenset[str]:
     covered = [f for room in rooms for f in room.finishes.values()]
     hung = [t for room in rooms for t in room.treatments.values()]
     put_up = any(not t.keep and (t.arrives or t.drop is None) for t in hung)
-    hung = [a for room in rooms for a in room.art.values() if a.at is not None]
+    art = [a for room in rooms for a in room.art.values() if a.at is not None]
     tests: dict[str, Callable[[], bool]] = {
         "pieces": lambda: bool(pieces),
         "tall storage": lambda: any(_tall(p, practice) for p in pieces),
-        "fixing": lambda: bool(fixed) or put_up,
-        "fixing or finishes": lambda: bool(fixed or covered) or put_up,
+        "fixing": lambda: bool(fixed or art) or put_up,
+        "fixing or finishes": lambda: bool(fixed or covered or art) or put_up,
         "high work": lambda: (
             put_up
             or any(max(float(p.height), float(p.center_height or 0.0)) > REACH for p in fixed)
-            or any(float(a.at.bottom) + float(a.height) > REACH for a in hung if a.at is not None)
+            or any(float(a.at.bottom) + float(a.height) > REACH for a in art if a.at is not None)
             or any(f.on != "trim" and float(f.top or REACH + 1) > REACH for f in covered)
         ),
         "paper": lambda: any(f.paper is not None for f in covered),
@@ -52,10 +52,12 @@ def holds(job: Job, practice: Practice) -> frozenset[str]:
         "rugs": lambda: any(room.rugs for room in rooms),
         "bedrooms": lambda: any(room.use.get("bedroom") for room in rooms),
         "children": lambda: any(person.age == "child" for person in job.people.values()),
-        "glass": lambda: any(p.type == "mirror" for p in pieces) or any(a.glass for a in hung),
-        "art": lambda: bool(hung),
+        "glass": lambda: any(p.type == "mirror" for p in pieces) or any(a.glass for a in art),
+        "art": lambda: bool(art),
         "art over people": lambda: any(
-            bool(room.art) and any(p.type in _UNDER for p in room.pieces.values()) for room in rooms
+            any(a.at is not None for a in room.art.values())
+            and any(p.type in _UNDER for p in room.pieces.values())
+            for room in rooms
         ),
     }
     return frozenset(what for what, there in tests.items() if there())
