@@ -201,3 +201,24 @@ def test_a_removed_job_is_gone(page) -> None:
     answer = page.client.get(f"/api/jobs/{page.job}")
     assert answer.status_code == 404
     assert answer.json()["error"]["kind"] == "missing"
+
+
+def test_a_file_that_comes_back_is_told_and_then_taken(page) -> None:
+    """Told it changes nothing; taken it is one revision; a broken one is refused with its line, a torn body in our shape."""
+    text = page.client.get(f"/api/jobs/{page.job}/file").text
+    edited = text.replace("name: Quince Court, flat 3", "name: Quince Court", 1)
+    assert edited != text
+    told = page.post("/file", {"name": "quince.yaml", "text": edited}).json()
+    assert [(c["was"], c["now"]) for c in told["changes"]] == [("Quince Court, flat 3", "Quince Court")]
+    assert (told["base"], told["revision"]) == (1, None)
+    assert page.get("")["revision"] == 1
+    done = page.post("/file", {"name": "quince.yaml", "text": edited, "base": 1, "take": True}).json()
+    assert done["revision"] == page.get("")["revision"] == 2
+    assert page.post("/undo", {}).status_code == 200
+    assert page.get("")["document"]["job"]["name"] == "Quince Court, flat 3"
+    answer = page.post("/file", {"name": "quince.yaml", "text": "rooms: [", "take": True})
+    assert (answer.status_code, answer.json()["error"]["kind"]) == (422, "input")
+    assert answer.json()["error"]["at"]["line"]
+    assert page.post("/file", {"name": "q.yaml", "text": text, "base": 99}).status_code == 404
+    assert page.post("/file", {"text": 3}).status_code == 422
+    assert page.get("")["revision"] == 3

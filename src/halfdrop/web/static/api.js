@@ -54,8 +54,8 @@ export async function call(method, path, options = {}) {
 
 /** @param {string} path @param {AbortSignal} [signal] */
 export const get = (path, signal) => call("GET", path, { signal });
-/** @param {string} path @param {any} json @param {AbortSignal} [signal] */
-export const post = (path, json, signal) => call("POST", path, { json, signal });
+/** @param {string} path @param {any} json @param {AbortSignal} [signal] @param {Record<string, string>} [headers] */
+export const post = (path, json, signal, headers) => call("POST", path, { json, signal, headers });
 
 /** @param {Record<string, string | number | null | undefined>} pairs */
 export function query(pairs) {

@@ -3,6 +3,7 @@
 import { call, get, post, seg } from "../../api.js";
 import { html, nothing } from "../../lib/html.js";
 import { faulted, go, redraw, say, state } from "../../state.js";
+import { bring, comesBack } from "./comesback.js";
 
 /** @type {any[] | null} */
 let jobs = null;
@@ -87,7 +88,8 @@ function row(job) {
     <p class="when quiet num">${day.format(new Date(job.changed))}, revision ${job.revision}
       ${asking === job.id
         ? html`<span class="sure" role="alert">Remove it with its history? <button class="word" @click=${() => remove(job)}>Remove it</button> <button class="word" @click=${() => { asking = ""; redraw(); }}>Keep it</button></span>`
-        : html`<a class="word small" href=${`/api/jobs/${seg(job.id)}/file`} download aria-label=${`Job file of ${job.name}`}>job file</a> <button class="word small" aria-label=${`Remove ${job.name}`} @click=${() => { asking = job.id; redraw(); }}>remove</button>`}</p>
+        : html`<a class="word small" href=${`/api/jobs/${seg(job.id)}/file`} download aria-label=${`Job file of ${job.name}`}>job file</a> ${bring(job)} <button class="word small" aria-label=${`Remove ${job.name}`} @click=${() => { asking = job.id; redraw(); }}>remove</button>`}</p>
+    ${comesBack(job, load)}
   </li>`;
 }
 
