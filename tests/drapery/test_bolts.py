@@ -119,6 +119,18 @@ def test_a_repeat_divided_never_buys_more(
     assert part.paid <= one.paid + 1e-4
 
 
+@pytest.mark.parametrize("repeat", [25.2 * IN, 0.10007, 0.64003, 0.333333])
+def test_a_repeat_of_any_length_keeps_its_phase_to_the_bolts_end(repeat: float) -> None:
+    """A repeat that is no whole number of the plan's steps drifts by less than a third of a millimeter over 45 m."""
+    cuts = _cuts(*[2.74] * 15, half=True)
+    plan = plan_bolts(cuts, [BoltKind("b", 45.0)], BoltRules(repeat, repeat, 0.0, False), US, effort=0.0)
+    assert faults(plan, cuts) == []
+    for bolt in plan.bolts:
+        for piece in bolt.cuts:
+            turns = (piece.start - bolt.motif + (piece.cut.line or 0.0)) / repeat - 0.5 * piece.cut.half
+            assert abs(turns - round(turns)) * repeat < 0.3e-3
+
+
 def test_half_the_repeat_of_a_half_drop_may_buy_more() -> None:
     """Why only odd parts: 220 cm at 64 alternates by itself in 3½ repeats; at 32 it waits half a repeat once."""
     cuts, bolts = _cuts(2.2, 2.2, 2.2, 2.2, half=True), [BoltKind("b", 40.0)]

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from halfdrop.base.working import Working
 
-#: Steps of the plan in one meter: 1/160 mm, so that 1/32 in and 1/2 mm are whole steps and half a repeat is one too.
-STEPS = 160_000
+#: Steps of the plan in one meter: 1/1600 mm, so that 1/32 in, 1/10 in and 1/2 mm are whole steps and half a repeat is one too.
+STEPS = 1_600_000
 #: A length this near to a whole step is that step [steps]: arithmetic noise buys no cloth.
 _NOISE = 1e-3
 
