@@ -21,6 +21,8 @@ MOST = 12
 _EACH = 3
 #: What a unit of chroma or lightness outside of what a role may have costs; our choice.
 _OUTSIDE = 3.0
+#: Least L* of what should be light; our choice, no source.
+_LIGHT = {"ceiling": 85.0, "trim": 75.0}
 
 
 @dataclass(frozen=True)
@@ -93,4 +95,5 @@ def _excess(library: Library, rows: np.ndarray, role: Role, style: Style, practi
         return np.maximum(C - float(practice.number(f"color.second_chroma_{style}")), 0.0)
     if role == "small":
         return np.zeros(C.shape)
-    return np.maximum(C - float(practice.number("color.neutral_to")), 0.0)
+    least = _LIGHT.get(role, 0.0)
+    return np.maximum(C - float(practice.number("color.neutral_to")), 0.0) + np.maximum(least - L, 0.0)

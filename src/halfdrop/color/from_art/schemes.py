@@ -111,6 +111,7 @@ def color_schemes(
     *,
     styles: Sequence[Style] = STYLES,
     seed: int = 0,
+    given: Sequence[ColorScheme] = (),
 ) -> tuple[ColorScheme, ...]:
     """Return a scheme of each style, each differing from those before it.
 
@@ -124,6 +125,8 @@ def color_schemes(
         What colors may be chosen from.
     seed : int
         The same seed gives the same schemes; 0 is the best found.
+    given : sequence of ColorScheme
+        Schemes of the first styles that are settled already.
 
     Raises
     ------
@@ -137,8 +140,8 @@ def color_schemes(
             "every color of the room stays: there is nothing to give a color to",
             hint="take `keep` off what may change color",
         )
-    made: list[ColorScheme] = []
-    for style in styles:
+    made: list[ColorScheme] = list(given)
+    for style in styles[len(made) :]:
         offered = offers(art, library, places, style, practice)
         before = [scheme.colors for scheme in made]
         chosen = choose(places, offered, art, library, practice, before=before, seed=seed)

@@ -78,10 +78,28 @@ def score(
     """
     areas = areas_of(places, colors)
     return Score((
-        _proportions(areas, practice), _values(areas, practice), _undertones(areas, practice),
-        _template(areas, practice), _harmony(areas, practice), _belongs(areas, art, practice),
+        *room_marks(areas, practice), _belongs(areas, art, practice),
         _order(places, colors, practice), _long_lived(places, colors, practice),
     ))  # fmt: skip
+
+
+def room_marks(areas: Sequence[ColorArea], practice: Practice) -> tuple[Mark, ...]:
+    """Return the marks of a room's colors as they are: proportions, values, undertones, hues, harmony.
+
+    Raises
+    ------
+    InputError
+        Where nothing has an area.
+
+    Checked by: tests/color/from_art/test_score.py.
+    """
+    return (
+        _proportions(areas, practice),
+        _values(areas, practice),
+        _undertones(areas, practice),
+        _template(areas, practice),
+        _harmony(areas, practice),
+    )
 
 
 def areas_of(places: Sequence[Place], colors: Mapping[str, Lab]) -> tuple[ColorArea, ...]:

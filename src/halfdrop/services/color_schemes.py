@@ -1,0 +1,244 @@
+"""Schemes that start from a work of art or a picture: three, each proven to bring no new hazard or fault, written into the job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.wearers import Wearer, wearers
+from halfdrop.base.errors import At, InputError, did_you_mean
+from halfdrop.color.from_art import STYLES, ColorScheme, Place, Style, color_schemes
+from halfdrop.color.from_art.place import Lab
+from halfdrop.color.from_art.tones import ArtColor
+from halfdrop.color.library import Library
+from halfdrop.job.model import Job
+from halfdrop.job.naming import art_name
+from halfdrop.job.patch import apply
+from halfdrop.job.write import write_job
+from halfdrop.services.jobs import OpenJob
+from halfdrop.services.recolor import recolored, title_of
+from halfdrop.services.swatch_of import entry_of, free_id, swatch_of
+
+#: Choices that are tried, one seed after the other, until one brings no new hazard or fault.
+TRIES = 4
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """One scheme as it would be written into the job.
+
+    Attributes
+    ----------
+    scheme : ColorScheme
+        What each place wears, and how it measures.
+    source : str
+        What it starts from, as a person calls it.
+    steps : list of dict
+        Steps of a scheme: title and patch.
+    brought : tuple of Finding
+        New hazards and faults; empty but where no try was without.
+    after : Auditor
+        The job under it.
+    """
+
+    scheme: ColorScheme
+    source: str
+    steps: list[dict[str, Any]]
+    brought: tuple[Finding, ...]
+    after: Auditor = field(repr=False)
+
+    @property
+    def name(self) -> str:
+        """What the scheme is called."""
+        return f"{self.scheme.style.capitalize()}, from {self.source}"[:120]
+
+    def to_json(self) -> dict[str, Any]:
+        """Return it as a JSON-compatible object."""
+        return {
+            "name": self.name,
+            "from": self.source,
+            **self.scheme.to_json(),
+            "steps": self.steps,
+            "findings": [{"id": f.id, "grade": f.grade.value, "message": f.message} for f in self.brought],
+        }
+
+
+def art_colors(job: Job, room: str, art: str) -> tuple[ArtColor, ...]:
+    """Return the recorded colors of a work of art, the largest share first.
+
+    Raises
+    ------
+    InputError
+        Where there is no such work, or its colors are not recorded.
+    """
+    works = job.rooms[room].art
+    if art not in works:
+        raise InputError(
+            f"there is no art `{art}` in room `{room}`",
+            at=At(path=f"rooms/{room}/art"),
+            hint=did_you_mean(art, works) if works else "write it under `art`, with its width and height",
+        )
+    colors = works[art].colors
+    if not colors:
+        raise InputError(
+            f"the colors of {art_name(art, works[art])} are not recorded",
+            at=At(path=f"rooms/{room}/art/{art}"),
+            hint=f"lift them: `halfdrop palette PICTURE --into JOB --art {room}/{art}`",
+        )
+    found = [ArtColor(swatch_of(job.swatches[key]).lab, share) for key, share in colors.items()]
+    return tuple(sorted(found, key=lambda c: -c.share))
+
+
+def job_library(job: Job) -> Library:
+    """Return the job's own swatches as a library."""
+    return Library(tuple(swatch_of(s) for s in job.swatches.values()))
+
+
+def places_of(case: RoomCase) -> tuple[tuple[Wearer, Place], ...]:
+    """Return what a scheme colors and what it works with; art, and what stays in a color that is not recorded, is left out."""
+    labs = {key: swatch_of(s).lab for key, s in case.job.swatches.items()}
+    found: list[tuple[Wearer, Place]] = []
+    for wearer in wearers(case):
+        kept: tuple[tuple[Lab, float], ...] = ()
+        if wearer.stays:
+            total = sum(wearer.colors.values())
+            kept = tuple((labs[key], share / total) for key, share in wearer.colors.items())
+            if not kept:
+                continue
+        if wearer.kind != "art" and wearer.area > 0:
+            found.append((wearer, Place(wearer.path, wearer.name, wearer.area, wearer.role, kept)))
+    return tuple(found)
+
+
+def propose(
+    state: Auditor,
+    room: str,
+    art: Sequence[ArtColor],
+    source: str,
+    library: Library | None = None,
+    *,
+    styles: Sequence[Style] = STYLES,
+    seed: int = 0,
+) -> list[Proposal]:
+    """Return a scheme of each style for a room, on top of the state it is in.
+
+    Parameters
+    ----------
+    art : sequence of ArtColor
+        What to start from.
+    source : str
+        What a person calls that.
+    library : Library, optional
+        Where colors are taken from; the job's own swatches where not given.
+    seed : int
+        Where to begin trying.
+
+    Raises
+    ------
+    InputError
+        Where nothing in the room may change color, or there are no swatches.
+    """
+    case = state.case(room)
+    pairs = places_of(case)
+    if not pairs:
+        raise InputError(
+            f"room `{room}` has no surface or piece that can be measured",
+            at=At(path=f"rooms/{room}"), hint="tape a ceiling height and write it under `heights`",
+        )  # fmt: skip
+    own = library is None
+    library = library or job_library(state.job)
+    if not library.swatches:
+        raise InputError(
+            "there are no swatches to choose from", hint="give a library, or put swatches into the job"
+        )
+    before = {f.id for f in state.findings(room)}
+    made: list[Proposal] = []
+    for n in range(len(styles)):
+        best: Proposal | None = None
+        for turn in range(TRIES):
+            schemes = color_schemes(
+                [place for _, place in pairs], art, library, state.practice, styles=styles[: n + 1], seed=seed + turn,
+                given=[p.scheme for p in made],
+            )  # fmt: skip
+            one = _proposal(state, room, {p.key: w for w, p in pairs}, schemes[-1], source, own, before)
+            if best is None or len(one.brought) < len(best.brought):
+                best = one
+            if not best.brought:
+                break
+        assert best is not None
+        made.append(best)
+    return made
+
+
+def _proposal(
+    state: Auditor,
+    room: str,
+    by_key: dict[str, Wearer],
+    scheme: ColorScheme,
+    source: str,
+    own: bool,
+    before: set[str],
+) -> Proposal:
+    document = state.document
+    ids = _ids(state.job, scheme, own)
+    steps: list[dict[str, Any]] = []
+    for one in scheme.worn:
+        wearer, key = by_key[one.place.key], ids[one.row]
+        if wearer.colors == {key: 1.0}:
+            continue
+        patch: list[dict[str, Any]] = []
+        if key not in (document.get("swatches") or {}):
+            entry = entry_of(one.swatch)
+            if document.get("swatches") is None:
+                patch.append({"op": "add", "path": "/swatches", "value": {key: entry}})
+            else:
+                patch.append({"op": "add", "path": f"/swatches/{key}", "value": entry})
+            document = apply(document, patch)
+        more = recolored(document, wearer, key, scheme=True)
+        document = apply(document, more)
+        steps.append({"title": title_of(wearer, one.swatch.name), "patch": patch + more})
+    after = Auditor.of(document, folder=state.folder)
+    brought = tuple(
+        f for f in after.findings(room) if f.id not in before and f.grade in (Grade.HAZARD, Grade.FAULT)
+    )
+    return Proposal(scheme, source, steps, brought, after)
+
+
+def _ids(job: Job, scheme: ColorScheme, own: bool) -> dict[int, str]:
+    """Return the id in the job of each swatch that is worn, by its row: one that is there already, or a new one."""
+    keys = list(job.swatches)
+    if own:
+        return {one.row: keys[one.row] for one in scheme.worn}
+    known = {(s.name, s.code or ""): key for key, s in job.swatches.items()}
+    ids: dict[int, str] = {}
+    for one in scheme.worn:
+        if one.row not in ids:
+            name = (one.swatch.name, one.swatch.code)
+            words = one.swatch.name if one.swatch.name else one.swatch.code
+            ids[one.row] = known.get(name) or free_id(words, {*keys, *ids.values()})
+    return ids
+
+
+def write_schemes(job: OpenJob, proposals: Sequence[Proposal], ids: Sequence[str]) -> bool:
+    """Write proposals into the job file as schemes; return whether its comments and layout were kept.
+
+    Raises
+    ------
+    InputError
+        Where a scheme of one of the ids is there already; nothing is written.
+    """
+    document = job.loaded.document
+    schemes = dict(document.get("schemes") or {})
+    for key, one in zip(ids, proposals, strict=True):
+        if key in schemes:
+            raise InputError(
+                f"scheme `{key}` is there already",
+                at=At(path=f"schemes/{key}"),
+                hint="give another name with --scheme",
+            )
+        schemes[key] = {"name": one.name, "steps": one.steps}
+    return write_job(job.path, job.loaded, {**document, "schemes": schemes}).kept
