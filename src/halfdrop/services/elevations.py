@@ -9,7 +9,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.hung import cloths_of
 from halfdrop.base.formats import Units
-from halfdrop.drawing.elevation import Shown, elevation_sheet, runs_of, shown_of
+from halfdrop.drawing.elevation import Hanging, Shown, elevation_sheet, runs_of, shown_of
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet, TitleInfo
 from halfdrop.job.part import corners_in
@@ -45,18 +45,38 @@ def walls_named(case: RoomCase, text: str) -> str | tuple[str, ...]:
     return text
 
 
+#: Families of rules that judge furniture by the wall it stands at; the others' findings of pieces alone belong on the plan.
+_OF_WALLS = frozenset({"hazards", "scale", "art", "color"})
+
+
 def anchored(shown: Shown, findings: Sequence[Finding]) -> list[tuple[Finding, tuple[float, float]]]:
     """Return the findings that belong on an elevation, each with the place its note points to [m].
 
-    One belongs here where everything it is about is seen here; it points to the middle of what is to be acted on.
+    One belongs here where everything it is about is seen here, and is not furniture alone that a plan shows better.
     """
     boxes = shown.boxes
+    hung = {h.path: h for h in shown.hangings}
     found = []
     for finding in findings:
-        if finding.subjects and all(path in boxes for path in finding.subjects):
-            spot = boxes[finding.subjects[0]].centroid
-            found.append((finding, (float(spot.x), float(spot.y))))
+        paths = finding.subjects
+        if not paths or not all(path in boxes for path in paths):
+            continue
+        if all("/pieces/" in path for path in paths) and finding.rule.split(".")[0] not in _OF_WALLS:
+            continue
+        middle = boxes[paths[0]].centroid
+        spot = (float(middle.x), float(middle.y))
+        found.append((finding, _on_cloth(hung[paths[0]], finding.rule) if paths[0] in hung else spot))
     return found
+
+
+def _on_cloth(hanging: Hanging, rule: str) -> tuple[float, float]:
+    """Return where a note about what hangs at a window points: to the rod, to the hem, else to the cloth [m]."""
+    left, right, low, high = hanging.panels()[0]
+    if "rod" in rule or "heads" in rule:
+        return (hanging.rod[0] if "short" in rule else sum(hanging.rod) / 2), hanging.height
+    if hanging.hung.kind == "panels" and ("short" in rule or "drags" in rule):
+        return (left + right) / 2, (low + high) / 2
+    return (left + right) / 2, (hanging.top + (low + high) / 2) / 2
 
 
 def elevation_notes(shown: Shown, findings: Sequence[Finding], numbers: Mapping[str, int]) -> list[Note]:

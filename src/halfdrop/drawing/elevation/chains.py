@@ -29,7 +29,7 @@ def heights(shown: Shown, *, detail: bool = True) -> list[list[float]]:
     if not detail:
         return [[0.0, top]]
     wanted: list[float] = [0.0, top]
-    rods = [h.height for h in shown.hangings]
+    rods = [h.height for h in shown.hangings if h.hung.treatment.mount != "inside"]
     hems = [
         hem
         for h in shown.hangings
@@ -65,7 +65,10 @@ def across(shown: Shown, *, detail: bool = True) -> list[list[float]]:
     found: list[list[float]] = []
     for edges in (
         [v for s in face.openings for v in (s.left, s.right)],
-        [*(v for h in shown.hangings for v in h.rod), *(v for s in face.art for v in (s.left, s.right))],
+        [
+            *(v for h in shown.hangings if h.hung.treatment.mount != "inside" for v in h.rod),
+            *(v for s in face.art for v in (s.left, s.right)),
+        ],
         [s.left for s in face.stretches],
     ):
         chain = _merged([*whole, *(v for v in edges if -FOOT < v < face.width + FOOT)][: 2 * MOST])
