@@ -38,3 +38,16 @@ def test_takeoff_of_the_demo_counts_each_trade_and_shares_the_print(halfdrop: Ha
     assert lines["paints/clay"]["rooms"] == ["study"]
     assert {"living", "dining", "study"} <= set(lines["fabrics/quince"]["rooms"])
     assert halfdrop("takeoff", demo, "--room", "attic").code == 3
+
+
+def test_takeoff_sets_the_hand_formula_beside_the_bolt_plan(halfdrop: Halfdrop, demo: Path) -> None:
+    """In the unit of sale: what is saved, what is the same, and where the hand formula would run short."""
+    notes = " ".join(n for line in halfdrop("takeoff", demo, "--json").json["lines"] for n in line["notes"])
+    assert "yd less" in notes
+    assert "the dining sheers" in notes
+    short = demo.read_text(encoding="utf-8").replace("repeat: 27 in,", "repeat: 25.2 in,")
+    demo.write_text(short, encoding="utf-8")
+    lines = {line["item"]: line for line in halfdrop("takeoff", demo, "--json").json["lines"]}
+    print_ = lines["fabrics/quince"]
+    assert print_["detail"]["by_hand"] < print_["detail"]["bound"] <= print_["detail"]["on_bolts"]
+    assert any("run short" in note for note in print_["notes"])

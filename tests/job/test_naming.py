@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from halfdrop.job.model import Fitting, Opening, Rug
-from halfdrop.job.naming import fixed_name, rug_name
+from halfdrop.job.naming import fixed_name, rug_name, treatment_name
+from halfdrop.job.treatments import Treatment
 
 
 @pytest.mark.parametrize(
@@ -41,3 +42,20 @@ def test_a_rug_without_a_name_is_called_a_rug(key: str, said: str) -> None:
     rug = Rug.model_validate({"width": "1 m", "length": "2 m", "at": {"x": "1 m", "y": "1 m"}})
     assert rug_name(key, rug) == said
     assert rug_name(key, rug.model_copy(update={"name": "heirloom"})) == "heirloom"
+
+
+@pytest.mark.parametrize(
+    ("key", "hung", "said"),
+    [
+        ("bay", {"heading": "wave"}, "bay curtains"),
+        ("west-pair", {"heading": "wave"}, "west pair"),
+        ("sheers", {"heading": "wave"}, "sheers"),
+        ("east", {"kind": "roman"}, "east roman shade"),
+        ("shade", {"kind": "roller"}, "shade"),
+    ],
+)
+def test_what_hangs_is_called_by_its_kind(key: str, hung: dict[str, str], said: str) -> None:
+    """An id that says where a treatment hangs gets the word for what it is."""
+    treatment = Treatment.model_validate({"openings": "w", **hung})
+    assert treatment_name(key, treatment) == said
+    assert treatment_name(key, treatment.model_copy(update={"name": "her blinds"})) == "her blinds"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from halfdrop.job.art import Art
-from halfdrop.job.model import Fitting, Opening, Rug
+from halfdrop.job.model import Fitting, Job, Opening, Rug
 from halfdrop.job.treatments import Treatment
 
 _RUG_WORDS = ("rug", "runner", "carpet", "kilim", "mat", "hide", "skin")
@@ -33,6 +33,15 @@ def treatment_name(key: str, hung: Treatment) -> str:
 def art_name(key: str, work: Art) -> str:
     """Return what to call a work: `harbor` is the harbor painting, `hall-mirror` the hall mirror."""
     return work.name or _with_kind(in_words(key), work.kind, _ART_WORDS)
+
+
+def thing_name(job: Job, path: str) -> str:
+    """Return what to call a treatment, or cushions, at a path of the document: `rooms/study/treatments/bay/lining` too."""
+    _, room, kind, key, *rest = path.split("/")
+    part = f", {rest[0]}" if rest else ""
+    if kind == "cushions":
+        return (job.rooms[room].cushions[key].name or in_words(key)) + part
+    return treatment_name(key, job.rooms[room].treatments[key]) + part
 
 
 def fixed_name(key: str, thing: Opening | Fitting) -> str:

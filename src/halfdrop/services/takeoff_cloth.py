@@ -7,9 +7,11 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
 from halfdrop.base.money import minor_digits
+from halfdrop.base.tolerance import SAME
 from halfdrop.base.units import Money
 from halfdrop.drapery import ClothTakeoff, LaidBolt, cloth_of, cloth_takeoff, hang
 from halfdrop.job.model import Job
+from halfdrop.job.naming import thing_name
 from halfdrop.job.treatments import Fabric
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
@@ -30,8 +32,10 @@ def cloths(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> I
         fabric, plan = job.fabrics[key], counted.plan
         bolts = len(plan.bolts)
         units = bolts if fabric.sale == "bolt" else plan.paid / counted.cloth.unit
-        notes = [f"By hand it would be {say(counted.hand)}; the bolt plan buys {say(plan.paid)}."]
-        notes += [f"Cut with the cloth on its side: {', '.join(counted.turned)}."] if counted.turned else []
+        notes = [_by_hand(counted, fabric, say)]
+        if counted.turned:
+            turned = ", ".join(f"the {thing_name(job, path)}" for path in counted.turned)
+            notes.append(f"Cut with the cloth on its side: {turned}.")
         named = {"yard": "yd", "meter": "m", "bolt": f"bolt{'s' if bolts != 1 else ''}"}[fabric.sale]
         yield Line(
             "cloth", f"fabrics/{key}", fabric.name, tuple(dict.fromkeys(line.path.split("/")[1] for line in counted.lines)),
@@ -39,6 +43,24 @@ def cloths(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> I
             _price(fabric, units), tuple(notes), _detail(counted),
             (*(line.working for line in counted.lines), counted.working),
         )  # fmt: skip
+
+
+def _by_hand(counted: ClothTakeoff, fabric: Fabric, say: Words) -> str:
+    """Return what the hand formula comes to beside the bolt plan, in the unit of sale."""
+    plan, unit = counted.plan, counted.cloth.unit
+    short = {"yard": "yd", "meter": "m"}.get(fabric.sale, "")
+
+    def said(x: float) -> str:
+        return f"{x / unit:.4g} {short}" if unit else say(x)
+
+    hand, bought = said(counted.hand), said(plan.paid)
+    if plan.bound > counted.hand + SAME:
+        return f"By hand it would be {hand}, and run short: no plan cuts these pieces from less than {said(plan.bound)}."
+    if counted.saved > SAME:
+        return f"By hand it would be {hand}; laid on the bolt together it is {bought}, {said(counted.saved)} less."
+    if counted.saved < -SAME:
+        return f"By hand it would be {hand}; whole bolts come to {bought}."
+    return f"By hand it would be {hand} too."
 
 
 def _price(fabric: Fabric, units: float) -> Money | None:
