@@ -51,7 +51,7 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
 
     A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
     table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an
-    anchor, a pad) 0.5; of what hangs at a window, hardware put elsewhere counts 1.5, cloth altered 2, a treatment made
+    anchor, a pad) 0.5; of what hangs at a window, hardware put elsewhere counts 1.5 (at the ceiling 2.5), cloth altered 2, a treatment made
     anew 6, and each other change 0.5. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
     source; it only orders remedies.
     """
@@ -87,6 +87,7 @@ def _hung_between(old: Mapping[str, Treatment], new: Mapping[str, Treatment]) ->
         elif any(getattr(a, k) != getattr(b, k) for k in _CLOTH):
             total += 2.0
         total += 1.5 if a.hardware != b.hardware or a.mount != b.mount else 0.5
+        total += 1.0 if a.mount != b.mount else 0.0
     return total
 
 

@@ -184,5 +184,5 @@ def _span(
         )
     else:
         low = frame + float(practice.length("drapery.rod_above_frame"))
-        height = RodHeight(float(hardware.height or low), low, inf, Working("Rod height, ceiling unknown"))
+        height = RodHeight(low, low, inf, Working("Rod height, ceiling unknown"))
     return height

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 
 from halfdrop.base.errors import InputError
 from halfdrop.base.working import Working
+from halfdrop.drapery.alter import altered_strips
+from halfdrop.drapery.as_hung import as_hung
 from halfdrop.drapery.bolts import BoltPlan, Cut, plan_bolts
 from halfdrop.drapery.bolts.plan import EFFORT
 from halfdrop.drapery.cloth import Cloth, cloth_of
@@ -167,6 +169,17 @@ class _Count:
         working = Working(answer.working.title, [*answer.working.steps, *by_hand.working.steps])
         self.add(cloth, Line(path, by_hand.total, pieces, (), working))
 
+    def altered(self, room: ResolvedRoom, key: str) -> None:
+        """Add what a workroom sews to panels that hang already, where its cloth is named."""
+        altered = room.model.treatments[key].altered
+        hung = as_hung(room, key, self.cloths, self.practice)
+        if altered is None or altered.fabric is None or hung is None:
+            return
+        cloth = self.cloths[altered.fabric]
+        for name, answer in altered_strips(hung, cloth, self.practice):
+            line = float(self.practice.length("drapery.hem_kept_least")) if name == "widths" else None
+            self.strips(cloth, f"{hung.path}/altered/{name}", room.id, answer, line, joined=name == "widths")
+
     def roman(self, room: ResolvedRoom, key: str, treatment: Treatment) -> None:
         """Add a flat roman shade in a cloth of the job."""
         path, cloth = f"{room.path}/treatments/{key}", self.cloths[treatment.fabric or ""]
@@ -217,6 +230,8 @@ def cloth_takeoff(
     count = _Count({i: cloth_of(i, f, practice) for i, f in job.fabrics.items()}, practice)
     for key, room in rooms.items():
         for i, treatment in room.model.treatments.items():
+            if treatment.altered is not None:
+                count.altered(room, i)
             if not is_made(treatment) or treatment.fabric is None or treatment.kind == "roller":
                 continue
             if treatment.kind == "roman":

@@ -15,9 +15,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, cloths_of, hung_in, verb
+from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
 from halfdrop.drapery import fullness_key
@@ -31,6 +32,13 @@ PRACTICE = (
     "drapery.fullness_eyelet", "drapery.fullness_tab", "drapery.fullness_rod_pocket", "drapery.fullness_wave",
     "drapery.fullness_flat", "drapery.fullness_sheer",
 )  # fmt: skip
+
+
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose to add widths, to put the whole window right, to make it anew."""
+    hung = of_finding(case, finding)
+    yield from altered(case, hung, "add widths", widths=True, fit=False)
+    yield from put_right(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.hung import cloths_of as cloths_of
 from halfdrop.audit.hung import hung_in as hung_in
+from halfdrop.base.tolerance import at_least
 from halfdrop.drapery import AsHung
 
 
@@ -17,15 +18,41 @@ def panels_in(case: RoomCase) -> Iterator[AsHung]:
             yield hung
 
 
+def above_frame(case: RoomCase, hung: AsHung) -> tuple[float, float]:
+    """Return how far a rod is above its frame, and how far it is to be [m]; as much as the ceiling leaves, where that is less."""
+    least, span = case.length("drapery.rod_above_frame"), hung.place.span
+    frame = span.low - least
+    return hung.height - frame, min(least, span.high - frame)
+
+
+def short_sides(case: RoomCase, hung: AsHung) -> dict[str, tuple[float, float]]:
+    """Return each given side on which a rod is short: how far past the opening it goes, and how far it is to go [m]."""
+    if hung.treatment.mount == "inside":
+        return {}
+    least, run = case.length("drapery.extension_least"), hung.run
+    found = {}
+    for side, past, wall in (("left", -hung.left, run.left), ("right", hung.right - run.width, run.right)):
+        wanted = min(least, max(0.0, wall - hung.finial))
+        if side in hung.given and not at_least(past, wanted):
+            found[side] = (past, wanted)
+    return found
+
+
+def glass_covered(hung: AsHung) -> tuple[float, float]:
+    """Return how much glass open panels cover, and how much glass there is [m]."""
+    glass = sum(b - a for a, b in hung.run.spans)
+    covered = sum(
+        max(0.0, min(right, b) - max(left, a))
+        for left, right in (panel.drawn for panel in hung.panels)
+        for a, b in hung.run.spans
+    )
+    return covered, glass
+
+
 def is_sheer(case: RoomCase, hung: AsHung) -> bool:
     """Return whether its cloth is a sheer, which is there to cover the glass."""
     cloth = cloths_of(case).get(hung.treatment.fabric or "")
     return cloth is not None and cloth.kind == "sheer"
-
-
-def named(hung: AsHung) -> str:
-    """Return what a message calls it, as the middle of a sentence: `west pair`, `bay curtains`."""
-    return hung.name
 
 
 def begins(hung: AsHung) -> str:

@@ -14,9 +14,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.drapery.hangs import panels_in
+from halfdrop.audit.rules.drapery.hangs import hung_in, panels_in
+from halfdrop.audit.rules.drapery.rehang import altered, made_anew
 from halfdrop.base.tolerance import at_least, at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -40,6 +41,15 @@ def lined_up(case: RoomCase) -> list[AsHung]:
 
 def _could_meet(a: AsHung, b: AsHung) -> bool:
     return at_most(max(a.place.span.low, b.place.span.low), min(a.place.span.high, b.place.span.high))
+
+
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose to raise the lower head to the other, to lower the higher one to it, with their cloth."""
+    low, high = (hung_in(case)[path.rsplit("/", 1)[-1]] for path in finding.subjects)
+    yield from altered(case, low, "raise", height=high.height)
+    yield from altered(case, high, "lower", height=low.height)
+    yield from made_anew(case, low, height=high.height)
+    yield from made_anew(case, high, height=low.height)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -14,12 +14,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.drapery.hangs import begins, panels_in
+from halfdrop.audit.rules.drapery.hangs import above_frame, begins, panels_in
+from halfdrop.audit.rules.drapery.rehang import altered, best_height, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
-from halfdrop.drapery import AsHung
 from halfdrop.practice.words import Words
 
 GRADE = Grade.FAULT
@@ -27,11 +27,12 @@ _ABOVE, _BELOW = "drapery.rod_above_frame", "drapery.rod_below_ceiling"
 PRACTICE = (_ABOVE, _BELOW)
 
 
-def above_frame(case: RoomCase, hung: AsHung) -> tuple[float, float]:
-    """Return how far a rod is above its frame, and how far it is to be [m]; as much as the ceiling leaves, where that is less."""
-    span = hung.place.span
-    frame = span.low - case.length(_ABOVE)
-    return hung.height - frame, min(case.length(_ABOVE), span.high - frame)
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose to raise the rod with its cloth, to hang it from the ceiling, to put the whole window right, to make it anew."""
+    hung = of_finding(case, finding)
+    yield from altered(case, hung, "raise", height=best_height(case, hung))
+    yield from altered(case, hung, "hang from the ceiling", ceiling=True)
+    yield from put_right(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -14,12 +14,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.drapery.hangs import begins, panels_in
-from halfdrop.base.tolerance import at_least
+from halfdrop.audit.rules.drapery.hangs import begins, panels_in, short_sides
+from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
 from halfdrop.base.working import Working
-from halfdrop.drapery import AsHung
 from halfdrop.practice.words import Words
 
 GRADE = Grade.FAULT
@@ -27,17 +26,12 @@ _LEAST = "drapery.extension_least"
 PRACTICE = (_LEAST,)
 
 
-def short_sides(case: RoomCase, hung: AsHung) -> dict[str, tuple[float, float]]:
-    """Return each given side on which a rod is short: how far past the opening it goes, and how far it is to go [m]."""
-    if hung.treatment.mount == "inside":
-        return {}
-    least, run = case.length(_LEAST), hung.run
-    found = {}
-    for side, past, wall in (("left", -hung.left, run.left), ("right", hung.right - run.width, run.right)):
-        wanted = min(least, max(0.0, wall - hung.finial))
-        if side in hung.given and not at_least(past, wanted):
-            found[side] = (past, wanted)
-    return found
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose a longer rod, one with more cloth on it, to put the whole window right, to make it anew."""
+    hung = of_finding(case, finding)
+    yield from altered(case, hung, "longer rod", ends=True, fit=False)
+    yield from altered(case, hung, "longer rod, more cloth", ends=True, widths=True, fit=False)
+    yield from put_right(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

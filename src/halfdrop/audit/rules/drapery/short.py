@@ -17,9 +17,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, hung_in, verb
+from halfdrop.audit.rules.drapery.rehang import altered, lowered, made_anew, of_finding, put_right
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -56,6 +57,17 @@ def _kept_short(case: RoomCase, hung: AsHung) -> bool:
             ):
                 return True
     return False
+
+
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose to lengthen the cloth where it hangs, to lower the rod, to put the whole window right, to make it anew."""
+    hung = of_finding(case, finding)
+    if hung.treatment.length in ("sill", "apron"):
+        yield from made_anew(case, hung, length="clear" if finding.grade is Grade.TASTE else None)
+        return
+    yield from lowered(case, hung)
+    yield from altered(case, hung, "lengthen")
+    yield from put_right(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -15,10 +15,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.finding import Finding, Grade
+from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.drapery.hangs import begins, is_sheer, panels_in
-from halfdrop.audit.rules.drapery.rod_short import short_sides
+from halfdrop.audit.rules.drapery.hangs import begins, glass_covered, is_sheer, panels_in, short_sides
+from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -32,15 +32,12 @@ PRACTICE = (_MOST,)
 _NO_ROOM = 0.01
 
 
-def glass_covered(hung: AsHung) -> tuple[float, float]:
-    """Return how much glass open panels cover, and how much glass there is [m]."""
-    glass = sum(b - a for a, b in hung.run.spans)
-    covered = sum(
-        max(0.0, min(right, b) - max(left, a))
-        for left, right in (panel.drawn for panel in hung.panels)
-        for a, b in hung.run.spans
-    )
-    return covered, glass
+def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
+    """Propose a longer rod, one with more cloth on it, to put the whole window right, to make it anew."""
+    hung = of_finding(case, finding)
+    yield from altered(case, hung, "longer rod", ends=True, fit=False)
+    yield from altered(case, hung, "longer rod, more cloth", ends=True, widths=True, fit=False)
+    yield from put_right(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -1,0 +1,168 @@
+"""How a window is put right: rod, length and cloth, as patches on its treatment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pydantic import ValidationError
+
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Proposal
+from halfdrop.audit.rules.drapery.cloth_cost import Cost, anew, of_altered
+from halfdrop.audit.rules.drapery.draft import SAME, Draft, lengthen_rod, raise_rod, to_ceiling
+from halfdrop.audit.rules.drapery.hangs import (
+    above_frame,
+    cloths_of,
+    glass_covered,
+    hung_in,
+    is_sheer,
+    short_sides,
+)
+from halfdrop.audit.rules.drapery.sewing import Way, fit_length, keep_full
+from halfdrop.drapery import AsHung
+
+#: Kinds of cloth that panels are made of.
+_PANELS = frozenset({"light", "medium", "heavy", "velvet", "blackout"})
+#: What was measured on panels that hang, and goes with them.
+_OF_OLD = ("drop", "fullness", "widths", "hems", "altered", "off_match", "motif", "keep", "price")
+
+
+def of_finding(case: RoomCase, finding: Finding) -> AsHung:
+    """Return what a finding is about."""
+    return hung_in(case)[finding.subjects[0].rsplit("/", 1)[-1]]
+
+
+def _fabrics(case: RoomCase, hung: AsHung) -> list[str]:
+    """Return the job's cloths that panels in its place may be made of: its own first, then those of the room, then by id."""
+    sheer, own = is_sheer(case, hung) or hung.treatment.behind is not None, hung.treatment.fabric
+    kinds = frozenset({"sheer"}) if sheer else _PANELS
+    here = {t.fabric for t in case.room.model.treatments.values()}
+    fits = (i for i, cloth in cloths_of(case).items() if cloth.kind in kinds)
+    return sorted(fits, key=lambda i: (i != own, i not in here, i))
+
+
+def altered(case: RoomCase, hung: AsHung, kind: str, *, height: float | None = None, ceiling: bool = False, ends: bool = False,
+            widths: bool = False, fit: bool = True) -> Iterator[Proposal]:  # fmt: skip
+    """Give each way to put hardware elsewhere and bring the cloth that hangs there to it.
+
+    Parameters
+    ----------
+    kind : str
+        The remedy's kind where the cloth stays as it is; a way of lengthening adds its own.
+    height : float, optional
+        Where the rod goes [m above the floor].
+    ceiling, ends, widths, fit : bool
+        Whether it is hung from the ceiling; whether the rod is made longer; whether widths are added; whether the cloth is
+        brought to the floor, or stays as long as it is.
+    """
+    ways: list[tuple[Way | None, str | None]] = [(None, None), ("let down", None)]
+    cloths: list[str | None] = list(_fabrics(case, hung)[:4])
+    ways += [("join", f) for f in (cloths[:1] if hung.treatment.fabric else [])] + [
+        ("band", f) for f in cloths or [None]
+    ]
+    for way, fabric in ways if fit else ways[:1]:
+        draft = Draft.of(case, hung)
+        try:
+            costs = _alter(
+                draft, way, fabric, height=height, ceiling=ceiling, ends=ends, widths=widths, fit=fit
+            )
+        except ValidationError:
+            continue
+        if costs is None:
+            continue
+        name = kind if way in (None, "let down") else f"{kind} with a {way}"
+        found = draft.proposal(name, *costs)
+        if found is not None:
+            yield found
+
+
+def _alter(draft: Draft, way: Way | None, fabric: str | None, *, height: float | None, ceiling: bool, ends: bool,
+           widths: bool, fit: bool) -> list[Cost] | None:  # fmt: skip
+    costs = []
+    if ceiling and not to_ceiling(draft):
+        return None
+    if height is not None:
+        raise_rod(draft, height)
+    if ends:
+        rod = lengthen_rod(draft)
+        if rod is None:
+            return None
+        costs.append(rod)
+    if fit and not fit_length(draft, way, fabric):
+        return None
+    if (ends or widths) and not keep_full(draft, add=widths, fabric=fabric):
+        return None
+    seen = draft.seen()
+    if seen is None:
+        return None
+    return [*costs, of_altered(draft.case, seen, draft.hung.treatment.altered)]
+
+
+def best_height(case: RoomCase, hung: AsHung) -> float:
+    """Return where practice would have the rod: in one line with the room's other heads where they allow it [m above the floor]."""
+    draft = Draft.of(case, hung)
+    draft.hardware.pop("height", None)
+    seen = draft.seen(drop=False) if case.room.clear_height is not None else None
+    return hung.place.span.height if seen is None else seen.height
+
+
+def lowered(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
+    """Give a rod lowered until its cloth reaches the floor, where its window lets it."""
+    cut = Draft.of(case, hung).seen(drop=False)
+    if cut is None or hung.treatment.mount != "outside" or hung.treatment.drop is None:
+        return
+    level = min(cut.top - hem for panel in cut.panels for hem in panel.hem)
+    height = hung.height - (level - float(hung.treatment.drop))
+    if hung.place.span.low - 1e-9 <= height < hung.height - SAME:
+        yield from (p for p in altered(case, hung, "lower", height=height) if p.kind == "lower")
+
+
+def put_right(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
+    """Give each way to put all of a window right at once: with the cloth that hangs there, then with new cloth."""
+    have, want = above_frame(case, hung)
+    outside = hung.treatment.mount == "outside" and "height" in hung.given
+    height = best_height(case, hung) if outside and have < want - 1e-9 else None
+    covered, glass = glass_covered(hung)
+    most = case.practice.number("drapery.glass_covered_most")
+    ends = hung.treatment.mount != "inside" and (
+        bool(short_sides(case, hung)) or (hung.place.stack is not None and covered > most * glass)
+    )
+    if hung.treatment.behind is None:
+        for more in (False, True):
+            yield from altered(case, hung, "hang it right", height=height, ends=ends, widths=more)
+    yield from made_anew(case, hung, height=height)
+
+
+def made_anew(
+    case: RoomCase, hung: AsHung, *, height: float | None = None, length: str | None = None
+) -> Iterator[Proposal]:
+    """Give panels made anew in each of the job's cloths, on a rod that suits them; none where the client keeps what hangs."""
+    if hung.treatment.keep:
+        return
+    fabrics: list[str | None] = list(_fabrics(case, hung))
+    for fabric in fabrics or [None]:
+        draft = Draft.of(case, hung)
+        for key in _OF_OLD:
+            draft.raw.pop(key, None)
+        draft.raw["arrives"] = True
+        if length is not None:
+            draft.raw["length"] = length
+        if fabric is not None:
+            draft.raw["fabric"] = fabric
+        draft.said.append(
+            f"make new panels of {cloths_of(case)[fabric].name}" if fabric is not None else "make new panels"
+        )
+        if height is not None:
+            raise_rod(draft, height)
+        try:
+            rod = (
+                lengthen_rod(draft)
+                if hung.treatment.mount != "inside" and hung.treatment.behind is None
+                else None
+            )
+            cost = anew(case, draft.room(), hung.id)
+        except ValidationError:
+            continue
+        found = draft.proposal("make anew", *([rod] if rod else []), *([cost] if cost else []))
+        if found is not None and cost is not None:
+            yield found
