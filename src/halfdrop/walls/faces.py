@@ -25,6 +25,8 @@ class Hole:
         Above the floor [m].
     trim : float or None
         Width of its casing where it was taped [m].
+    name : str
+        What to call it; where it is not known, its kind and id.
     """
 
     path: str
@@ -34,6 +36,12 @@ class Hole:
     bottom: float
     top: float
     trim: float | None = None
+    name: str = ""
+
+    @property
+    def called(self) -> str:
+        """What a sum calls it: `hall door`, `window w1`."""
+        return self.name or f"{self.kind} {self.id}"
 
     @property
     def width(self) -> float:
@@ -136,7 +144,7 @@ def _face(room: ResolvedRoom, n: int, wall: Wall, heights: dict[str, float]) -> 
         trim = float(opening.model.trim) if opening.model.trim is not None else None
         top = bottom + float(opening.model.height)
         span = max(low, 0.0), min(high, wall.length)
-        holes.append(Hole(opening.path, opening.model.kind, *span, bottom, top, trim))
+        holes.append(Hole(opening.path, opening.model.kind, *span, bottom, top, trim, opening.name))
     holes.sort(key=lambda hole: (hole.start, hole.path))
     after = room.walls[(n + 1) % len(room.walls)]
     face = Face(

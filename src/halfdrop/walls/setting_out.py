@@ -240,7 +240,7 @@ def _mismatch(chain: Chain, origin: float, corner: str | None, bottom: float, to
         for hole, low, high in chain.holes:
             if hole.bottom <= bottom + 1e-6:
                 at = (low + high) / 2
-                words = f"over {hole.kind} {hole.id}"
+                words = f"over {hole.called}"
                 found.append((max(roof(at) - hole.top, 0.0), -away(at), at, words))
     if not found:
         raise InputError(f"corner {corner} is not in the run {chain.name}", hint="name one of its corners")

@@ -75,14 +75,14 @@ def trim_run(
             run = 2 * hole.height + (2 if window else 1) * hole.width
             formula = "2 × (width + height)" if window else "2 × height + width"
             working.step(
-                f"casing of {hole.kind} {hole.id}",
+                f"casing of {hole.called}",
                 formula,
                 f"{say(hole.width)}, {say(hole.height)}",
                 say(run),
             )
             face = practice.length(_CASING) if hole.trim is None else hole.trim
             cited = say.cited(_CASING) if hole.trim is None else "as taped"
-            area += _face(f"casing of {hole.id}", run, face, working, say, cited)
+            area += _face(f"casing of {hole.called}", run, face, working, say, cited)
             runs["casings"] += run
     if painted["crown"]:
         runs["crown"] = round_
@@ -92,7 +92,7 @@ def trim_run(
             if hole.kind == "door":
                 doors += 1
                 leaf = hole.width * hole.height
-                working.step(f"leaf of door {hole.id}", "width × height, one side", say.pair(hole.width, hole.height),
+                working.step(f"leaf of {hole.called}", "width × height, one side", say.pair(hole.width, hole.height),
                              say.area(leaf))  # fmt: skip
                 area += leaf
     working.step("trim", "sum of the faces", f"{len(runs)} runs, {doors} doors", say.area(area))

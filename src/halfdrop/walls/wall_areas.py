@@ -75,7 +75,7 @@ def wall_areas(
             if area > 0:
                 seen = min(hole.top, bottom + high) - max(hole.bottom, bottom)
                 working.step(
-                    f"less {hole.kind} {hole.id}", "width × height in the band",
+                    f"less {hole.called}", "width × height in the band",
                     f"{say(hole.width)} × {say(seen)}", f"−{say.area(area)}",
                 )  # fmt: skip
         net = max(gross - sum(area for _, area in cuts), 0.0)
