@@ -1,13 +1,15 @@
 """A job file that was taken out, edited elsewhere, and comes back into its job as one revision.
 
-What was edited is what differs from the revision the file was taken out at. Without being told, that revision is the one
-from which least had to be edited; of several the latest. Others' changes since then stay: the edit is merged with them
+What was edited is what differs from the revision the file was taken out at. A file's name may say it (`flat-r12.yaml`).
+Where nothing does, it is the one from which least had to be edited; of several the earliest, so that what others changed
+since is rather shown than written over. Others' changes since then stay: the edit is merged with them
 or refused, as any change made on an older revision is.
 """
 
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,8 @@ from halfdrop.services.workbench_jobs import with_house
 
 #: Most revisions looked at to find the one a file was taken out at.
 LOOKED = 200
+#: How a file's name says its revision; a browser puts ` (1)` behind the name of a second copy.
+_NAMED = re.compile(r"-r([0-9]{1,9})(?: ?\([0-9]+\))?\.(?:ya?ml|json)$", re.IGNORECASE)
 #: Longest text of a value in a list of changes.
 SHOWN = 80
 
@@ -92,15 +96,19 @@ def take_in(
     author: str,
     base: int | None = None,
     folder: Path | None = None,
+    over: bool = False,
 ) -> Returned:
     """Take what was edited in a job file into its job, as one revision; the file's comments become the job's.
 
-    Parameters are those of `look_in`.
+    Parameters are those of `look_in`, and
+
+    over : bool
+        Where others changed the same things since, the file's word counts.
 
     Raises
     ------
     Conflict
-        Where others changed the same things since `base`.
+        Where others changed the same things since `base`, and not `over`.
     Missing, InputError, InputErrors
         As `look_in`, and where the job would not be valid.
     """
@@ -111,7 +119,7 @@ def take_in(
         return Returned(base, latest, changes)
     count = f"{len(changes)} change{'s' if len(changes) != 1 else ''}"
     message = f"{count} taken in from {Path(name).name}"[:300]
-    done = bench.edit(job, Edit(list(patch), base, author, message, came_in=came_in))
+    done = bench.edit(job, Edit(list(patch), latest if over else base, author, message, came_in=came_in))
     return Returned(base, latest, changes, done.revision, done.merged)
 
 
@@ -122,6 +130,9 @@ def _edited(
     document = with_house(loaded, folder)
     latest = bench.store.job(job).revision
     if base is None:
+        said = _NAMED.search(Path(name).name)
+        base = int(said[1]) if said and 1 <= int(said[1]) <= latest else None
+    if base is None:
         base = _nearest(bench, job, document, latest)
     before = bench.store.document(job, base)
     patch = diff(before, document)
@@ -129,13 +140,13 @@ def _edited(
 
 
 def _nearest(bench: Workbench, job: str, document: dict[str, Any], latest: int) -> int:
-    """Return the revision from which least differs; of several the latest."""
+    """Return the revision from which least differs; of several the earliest."""
     first = max(1, latest - LOOKED)
     at = bench.store.document(job, first)
     documents = {first: at}
     for revision in bench.store.revisions(job, first):
         documents[revision.number] = at = dict(apply(at, revision.patch))
-    return min(documents, key=lambda number: (_size(diff(documents[number], document)), -number))
+    return min(documents, key=lambda number: (_size(diff(documents[number], document)), number))
 
 
 def _size(patch: Patch) -> int:

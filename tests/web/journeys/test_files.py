@@ -58,7 +58,8 @@ def test_an_edited_file_is_taken_in_as_one_revision(page: Page, bench: Workbench
 
 
 def test_a_file_that_meets_anothers_change_is_shown_it(page: Page, bench: Workbench) -> None:
-    """The same sofa was widened by another meanwhile: nothing is taken in, and the other's change is named."""
+    """The same sofa was widened by another meanwhile: nothing is taken in, and the other's change is named;
+    taken in all the same, the file's word counts for the sofa and nothing else."""
     job = bench.demo()
     width = bench.document(job)["rooms"]["living"]["pieces"]["sofa"]["width"]
     text = _taken_out(page, bench, job).replace(f"width: {width}", "width: 81 in", 1)
@@ -70,3 +71,7 @@ def test_a_file_that_meets_anothers_change_is_shown_it(page: Page, bench: Workbe
     back.get_by_role("button", name="Take this file in as a revision").click()
     expect(back).to_contain_text("Revision 2, Bram")
     assert bench.revision(job) == 3
+    back.get_by_role("button", name="Take it in all the same").click()
+    until(lambda: bench.revision(job) == 4)
+    pieces = bench.document(job)["rooms"]["living"]["pieces"]
+    assert (pieces["sofa"]["width"], pieces["coffee-table"]["height"]) == ("81 in", "19 in")

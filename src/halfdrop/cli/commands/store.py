@@ -110,8 +110,11 @@ def file_(outer: str | None, job: str, out: Path | None, revision: int | None, p
 @click.argument("job", metavar="ID")
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
 @click.option(
-    "--base", type=click.IntRange(1), help="The revision FILE was taken out at; the nearest without it."
+    "--base",
+    type=click.IntRange(1),
+    help="The revision FILE was taken out at; without it as FILE's name says (-r12), else the nearest.",
 )
+@click.option("--over", is_flag=True, help="Where others changed the same things, FILE's word counts.")
 @click.option("--dry-run", is_flag=True, help="Only say what it would change.")
 @store_option
 @json_option
@@ -121,6 +124,7 @@ def take(
     job: str,
     file: Path,
     base: int | None,
+    over: bool,
     dry_run: bool,
     place: str | None,
     as_json: bool,
@@ -143,7 +147,7 @@ def take(
         done = (
             look_in(bench, job, text, name=name, base=base, folder=folder)
             if dry_run
-            else take_in(bench, job, text, name=name, base=base, folder=folder, author=user_name())
+            else take_in(bench, job, text, name=name, base=base, folder=folder, author=user_name(), over=over)
         )
     if as_json:
         say_json(asdict(done))

@@ -139,9 +139,10 @@ def remove_job(job: JobId, desk: AtDesk) -> Response:
 def job_file(
     job: JobId, desk: AtDesk, format: Annotated[Literal["yaml", "json"] | None, Query()] = None
 ) -> Response:
-    """Return a job as its job file, comments and all."""
-    written = desk.bench.store.export(job, format=format)
-    name = f"{job}.{written.format}"
+    """Return a job as its job file, comments and all; its name says the revision, for the way back."""
+    revision = desk.bench.store.job(job).revision
+    written = desk.bench.store.export(job, revision, format)
+    name = f"{job}-r{revision}.{written.format}"
     return Response(
         written.text,
         media_type="application/json" if written.format == "json" else "application/yaml",
@@ -159,6 +160,9 @@ class ComesBack(Body):
         ge=1,
         le=2**31 - 1,
         description="The revision it was taken out at; the nearest without it.",
+    )
+    over: bool = Field(
+        default=False, description="Where others changed the same things, the file's word counts."
     )
     take: bool = Field(
         default=False, description="Keep its changes as a revision; without it they are only told."
@@ -178,7 +182,9 @@ async def file_comes_back(request: Request, job: JobId, desk: AtDesk, author: Au
 
     def returned() -> Returned:
         if back.take:
-            return take_in(desk.bench, job, back.text, name=back.name, base=back.base, author=author)
+            return take_in(
+                desk.bench, job, back.text, name=back.name, base=back.base, author=author, over=back.over
+            )
         return look_in(desk.bench, job, back.text, name=back.name, base=back.base)
 
     return asdict(await run_in_threadpool(returned))

@@ -18,12 +18,12 @@ async function read(job, event) {
   await ask(false);
 }
 
-/** @param {boolean} take */
-async function ask(take) {
+/** @param {boolean} take @param {boolean} [over] */
+async function ask(take, over = false) {
   if (!back) return null;
   const { job, name, text, told } = back;
   try {
-    back.told = await post(`/api/jobs/${seg(job.id)}/file`, { name, text, take, ...(told ? { base: told.base } : {}) }, undefined, { "Halfdrop-Author": encodeURIComponent(state.author || "decorator") });
+    back.told = await post(`/api/jobs/${seg(job.id)}/file`, { name, text, take, over, ...(told ? { base: told.base } : {}) }, undefined, { "Halfdrop-Author": encodeURIComponent(state.author || "decorator") });
     back.fault = "";
   } catch (error) {
     const refused = /** @type {any} */ (error);
@@ -35,9 +35,9 @@ async function ask(take) {
   return back.fault ? null : back.told;
 }
 
-/** @param {() => Promise<void>} then */
-async function take(then) {
-  const done = await ask(true);
+/** @param {() => Promise<void>} then @param {boolean} [over] */
+async function take(then, over = false) {
+  const done = await ask(true, over);
   if (!done || !back) return;
   say(done.revision ? `${back.name} is taken in as revision ${done.revision}` : `${back.name} says what the job says`);
   back = null;
@@ -59,7 +59,7 @@ export function comesBack(job, then) {
   if (fault) {
     return html`<section class="back" role="alert" aria-label=${`${name} comes back`}>
       <p>${name} is not taken in: ${fault}.</p>${theirs.length ? html`<ul class="lines">${theirs.map((r) => html`<li>Revision ${r.revision}, ${r.author}: ${r.message}</li>`)}</ul>` : hint ? html`<p class="quiet">${hint}</p>` : nothing}
-      <p class="ways"><button class="word" @click=${leave}>Put away</button></p></section>`;
+      <p class="ways">${theirs.length ? html`<button class="word" @click=${() => take(then, true)}>Take it in all the same</button><button class="word" @click=${leave}>Leave theirs</button>` : html`<button class="word" @click=${leave}>Put away</button>`}</p></section>`;
   }
   if (!told) return html`<section class="back"><p class="quiet">Reading ${name}…</p></section>`;
   const n = told.changes.length;
