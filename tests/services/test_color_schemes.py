@@ -10,10 +10,10 @@ import pytest
 
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Grade
-from halfdrop.audit.wearers import wearers
 from halfdrop.base.errors import InputError
 from halfdrop.job.read import read_job
 from halfdrop.job.scheme import with_scheme
+from halfdrop.services.color_places import wearers
 from halfdrop.services.color_schemes import Proposal, art_colors, propose, write_schemes
 from halfdrop.services.jobs import open_job
 from tests.color.from_art.rooms import library
@@ -73,11 +73,11 @@ def test_each_gives_every_open_thing_a_swatch_and_leaves_what_stays(
     assert [p.scheme.style for p in proposals] == ["quiet", "balanced", "bold"]
     for one in proposals:
         after = {w.path: w for w in wearers(one.after.case("living"))}
-        assert after["rooms/living/pieces/sofa"].colors == {"saffron": 1.0}
+        assert after["rooms/living/pieces/sofa"].part.colors == {"saffron": 1.0}
         for wearer in after.values():
             if not wearer.stays:
-                assert list(wearer.colors.values()) == pytest.approx([1.0]), wearer.path
-                assert set(wearer.colors) <= one.after.job.swatches.keys()
+                assert list(wearer.part.colors.values()) == pytest.approx([1.0]), wearer.path
+                assert set(wearer.part.colors) <= one.after.job.swatches.keys()
 
 
 def test_none_brings_a_new_hazard_or_fault(made: tuple[Auditor, list[Proposal]]) -> None:

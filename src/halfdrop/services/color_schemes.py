@@ -7,21 +7,20 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
-from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade
-from halfdrop.audit.wearers import Wearer, wearers
 from halfdrop.base.errors import At, InputError, did_you_mean
-from halfdrop.color.from_art import STYLES, ColorScheme, Place, Style, color_schemes
-from halfdrop.color.from_art.place import Lab
+from halfdrop.color.from_art import STYLES, ColorScheme, Style, color_schemes
 from halfdrop.color.from_art.tones import ArtColor
+from halfdrop.color.job_swatches import swatch_of, swatches_of
 from halfdrop.color.library import Library
 from halfdrop.job.model import Job
 from halfdrop.job.naming import art_name
 from halfdrop.job.patch import apply
 from halfdrop.job.write import write_job
+from halfdrop.services.color_places import Wearer, places_of
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.recolor import recolored, title_of
-from halfdrop.services.swatch_of import entry_of, free_id, swatch_of
+from halfdrop.services.swatch_entry import entry_of, free_id
 
 #: Choices that are tried, one seed after the other, until one brings no new hazard or fault.
 TRIES = 4
@@ -95,23 +94,7 @@ def art_colors(job: Job, room: str, art: str) -> tuple[ArtColor, ...]:
 
 def job_library(job: Job) -> Library:
     """Return the job's own swatches as a library."""
-    return Library(tuple(swatch_of(s) for s in job.swatches.values()))
-
-
-def places_of(case: RoomCase) -> tuple[tuple[Wearer, Place], ...]:
-    """Return what a scheme colors and what it works with; art, and what stays in a color that is not recorded, is left out."""
-    labs = {key: swatch_of(s).lab for key, s in case.job.swatches.items()}
-    found: list[tuple[Wearer, Place]] = []
-    for wearer in wearers(case):
-        kept: tuple[tuple[Lab, float], ...] = ()
-        if wearer.stays:
-            total = sum(wearer.colors.values())
-            kept = tuple((labs[key], share / total) for key, share in wearer.colors.items())
-            if not kept:
-                continue
-        if wearer.kind != "art" and wearer.area > 0:
-            found.append((wearer, Place(wearer.path, wearer.name, wearer.area, wearer.role, kept)))
-    return tuple(found)
+    return Library(tuple(swatches_of(job.swatches).values()))
 
 
 def propose(
@@ -188,7 +171,7 @@ def _proposal(
     steps: list[dict[str, Any]] = []
     for one in scheme.worn:
         wearer, key = by_key[one.place.key], ids[one.row]
-        if wearer.colors == {key: 1.0}:
+        if wearer.part.colors == {key: 1.0}:
             continue
         patch: list[dict[str, Any]] = []
         if key not in (document.get("swatches") or {}):

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from halfdrop.audit.wearers import Wearer
 from halfdrop.base.errors import InputError
 from halfdrop.job.part import corners_of
 from halfdrop.job.patch import pointer_of
-from halfdrop.services.swatch_of import free_id
+from halfdrop.services.color_places import Wearer
+from halfdrop.services.swatch_entry import free_id
 
 Document = dict[str, Any]
 Op = dict[str, Any]
@@ -37,16 +37,19 @@ def recolored(document: Document, wearer: Wearer, swatch: str, *, scheme: bool) 
     if wearer.stays and scheme:
         raise InputError(f"the {wearer.name} stays as it is: {wearer.stays}")
     parts = wearer.path.split("/")
-    if wearer.kind == "surface":
-        on = parts[3]
-        if on == "floor" or not scheme:
-            return _surface(document, parts[1], on, swatch)
-        return _painted(document, parts[1], on, swatch)
+    if wearer.kind == "surfaces":
+        if wearer.part.role == "floor" or not scheme:
+            return _surface(document, parts[1], parts[3], swatch)
+        return _painted(document, parts[1], parts[3], swatch)
+    if wearer.kind == "finishes":
+        if wearer.part.fixes is None or not scheme:
+            return [_set(document, (wearer.part.fixes or "").split("/"), swatch)]
+        return _painted_anew(document, wearer, swatch)
     if wearer.fabric:
         if not scheme:
             return [_set(document, ("fabrics", wearer.fabric, "colors"), swatch)]
         return _made_anew(document, wearer, swatch)
-    if wearer.kind == "cloth":
+    if wearer.kind == "treatments":
         raise InputError(
             f"the cloth of {wearer.name} is not named", hint="give its treatment a `fabric` of the job"
         )
@@ -55,15 +58,13 @@ def recolored(document: Document, wearer: Wearer, swatch: str, *, scheme: bool) 
 
 def title_of(wearer: Wearer, name: str) -> str:
     """Return what a step says: "Paint the walls Bone"."""
-    if wearer.kind == "surface":
-        return f"Paint the {wearer.name} {name}" if wearer.role != "floor" else f"Choose the floor in {name}"
-    if wearer.kind == "cloth":
-        return f"Make the {wearer.name} anew in {name}"
-    if wearer.kind == "cushions":
-        return f"Cover the {wearer.name} in {name}"
-    if wearer.kind == "rug":
-        return f"Choose the {wearer.name} in {name}"
-    return f"Have the {wearer.name} in {name}"
+    thing = wearer.name.removesuffix(", painted")
+    if wearer.part.role == "floor":
+        return f"Choose the floor in {name}"
+    if wearer.kind in ("surfaces", "finishes"):
+        return f"Paint {'the ' if not thing.startswith('wall ') else ''}{thing} {name}"
+    verbs = {"treatments": "Make {} anew in", "cushions": "Cover the {} in", "rugs": "Choose the {} in"}
+    return f"{verbs.get(wearer.kind, 'Have the {} in').format(thing)} {name}"
 
 
 def _set(document: Document, steps: Iterable[str], value: Any) -> Op:
@@ -75,50 +76,58 @@ def _set(document: Document, steps: Iterable[str], value: Any) -> Op:
 
 
 def _surface(document: Document, room: str, on: str, swatch: str) -> list[Op]:
-    """Write what a surface wears as found: the paint of its finish where it has one, else the surface itself."""
-    finishes = document["rooms"][room].get("finishes") or {}
-    for finish in finishes.values():
-        if finish.get("on") == on and finish.get("paint") and not finish.get("walls"):
-            return [_set(document, ("paints", finish["paint"], "swatch"), swatch)]
+    """Write what a surface wears as found."""
     if document["rooms"][room].get("surfaces") is None:
         return [{"op": "add", "path": pointer_of(("rooms", room, "surfaces")), "value": {on: swatch}}]
     return [_set(document, ("rooms", room, "surfaces", on), swatch)]
 
 
 def _painted(document: Document, room: str, on: str, swatch: str) -> list[Op]:
-    """Paint a surface: its paints are changed for one of the color, or a new finish is put on."""
-    entry = document["swatches"][swatch]
-    paints, finishes = document.get("paints") or {}, document["rooms"][room].get("finishes") or {}
-    old = {key: f for key, f in finishes.items() if f.get("on") == on and f.get("paint")}
-    like = paints[next(iter(old.values()))["paint"]] if old else {"sheen": _SHEEN[on]}
-    key = free_id(f"{swatch} {on}", paints)
-    paint = {k: v for k, v in like.items() if k in ("sheen", "spread", "cans")}
-    color = " ".join(filter(None, (entry["name"], entry.get("code"))))[:120]
-    paint = {"name": f"{entry['name']} for the {on}"[:120], "color": color, "swatch": swatch, **paint}
-    patch = _added(document, ("paints",), key, paint)
-    if old:
-        return patch + [
-            {"op": "replace", "path": pointer_of(("rooms", room, "finishes", f, "paint")), "value": key}
-            for f in old
-        ]
-    finish: dict[str, Any] = {"on": on, "paint": key}
-    bare = _bare_walls(document["rooms"][room], finishes) if on == "walls" else None
-    if bare is not None:
+    """Paint what no finish covers; where bands of other finishes are on the walls, only what is seen is written."""
+    finishes = document["rooms"][room].get("finishes") or {}
+    finish: dict[str, Any] = {"on": on}
+    if on == "walls" and any(f.get("on") == "walls" for f in finishes.values()):
+        bare = _bare_walls(document["rooms"][room], finishes)
+        if not bare:
+            return _surface(document, room, on, swatch)
         finish["walls"] = bare
-    return patch + _added(document, ("rooms", room, "finishes"), free_id(on, finishes), finish)
+    key, patch = _paint(document, on, swatch, {"sheen": _SHEEN[on]})
+    return patch + _added(
+        document, ("rooms", room, "finishes"), free_id(on, finishes), finish | {"paint": key}
+    )
 
 
-def _bare_walls(room: dict[str, Any], finishes: dict[str, Any]) -> list[str] | None:
-    """Return the walls that no paper covers; None where no wall is papered."""
-    papered = {
-        frozenset(corners_of(w)) for f in finishes.values() if f.get("paper") for w in f.get("walls") or ()
-    }
-    if not papered:
-        return None
+def _painted_anew(document: Document, wearer: Wearer, swatch: str) -> list[Op]:
+    """Put another paint where there is one: alike but for its color."""
+    steps = tuple(wearer.path.split("/"))
+    finish = document["rooms"][steps[1]]["finishes"][steps[3]]
+    key, patch = _paint(document, finish["on"], swatch, document["paints"][finish["paint"]])
+    return [*patch, {"op": "replace", "path": pointer_of((*steps, "paint")), "value": key}]
+
+
+def _paint(document: Document, on: str, swatch: str, like: Document) -> tuple[str, list[Op]]:
+    """Return the id of a paint in a color, and the patch that puts it into the job."""
+    entry = document["swatches"][swatch]
+    key = free_id(f"{swatch} {on}", document.get("paints") or {})
+    color = " ".join(filter(None, (entry["name"], entry.get("code"))))[:120]
+    paint = {"name": f"{entry['name']} for the {on}"[:120], "color": color, "swatch": swatch}
+    paint |= {k: v for k, v in like.items() if k in ("sheen", "spread", "cans")}
+    return key, _added(document, ("paints",), key, paint)
+
+
+def _bare_walls(room: dict[str, Any], finishes: dict[str, Any]) -> list[str]:
+    """Return the walls that no finish covers; none where a finish is a band, or goes all round."""
+    covered: set[frozenset[str]] = set()
+    for finish in finishes.values():
+        if finish.get("on") != "walls":
+            continue
+        if "bottom" in finish or "top" in finish or not finish.get("walls"):
+            return []
+        covered |= {frozenset(corners_of(pair)) for pair in finish["walls"]}
     corners = room["survey"]["corners"]
     order = corners.split() if isinstance(corners, str) else list(corners)
     pairs = [a + b for a, b in zip(order, order[1:] + order[:1], strict=True)]
-    return [pair for pair in pairs if frozenset(corners_of(pair)) not in papered]
+    return [pair for pair in pairs if frozenset(corners_of(pair)) not in covered]
 
 
 def _made_anew(document: Document, wearer: Wearer, swatch: str) -> list[Op]:
