@@ -126,7 +126,8 @@ class _Passed:
 class PinchFinder:
     """Gathers the gaps too narrow on some ways, once for each two things that make one.
 
-    What the house makes by itself is no pinch; at a doorway no more is wanted than its clear width. A row of chairs
+    What the house makes by itself is no pinch; at the doorway a way leads to or from no more is wanted than its clear
+    width (past the jamb of another as much as anywhere). A row of chairs
     along a wall makes one pinch with it, told at the narrowest: things of one set (a table's chairs) count as one.
     """
 
@@ -140,9 +141,10 @@ class PinchFinder:
 
     def note(self, gates: Iterable[Gate], lead: tuple[Place, Place], wanted: float, key: str) -> None:
         """Note a way's gates: whence and whither it leads, how wide it has to be [m], by which practice value."""
+        ends = {thing.path for place in lead for thing in place.things}
         for gate in gates:
             makers = self._floor.makers(gate)
-            want = min([wanted, *(o.clear for o in makers if isinstance(o, WallOpening))])
+            want = min([wanted, *(o.clear for o in makers if isinstance(o, WallOpening) and o.path in ends)])
             if not any(isinstance(o, StandingPiece) for o in makers) or at_least(gate.width, want):
                 continue
             entry = self._passed.setdefault(self._pair(makers), _Passed(gate))
