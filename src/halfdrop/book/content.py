@@ -220,7 +220,7 @@ class Book:
     facts : tuple of (label, value)
         Budget, people, units and the like.
     trades : tuple of TradeSheet
-        Install sheets, trade by trade.
+        Install sheets, trade by trade; `trades_left` says which could not be made, and why.
     """
 
     job: str
@@ -238,5 +238,6 @@ class Book:
     shopping: BookShopping | None = None
     cautions: tuple[BookCaution, ...] = ()
     trades: tuple[TradeSheet, ...] = ()
+    trades_left: tuple[str, ...] = ()
     workings: tuple[BookWorking, ...] = ()
     values: tuple[BookValue, ...] = ()

@@ -31,6 +31,7 @@ from halfdrop.services.auditing import Progress, judged
 from halfdrop.services.book_facts import date_text, job_facts, room_facts, sentence, wishes
 from halfdrop.services.book_findings import book_finding
 from halfdrop.services.book_shopping import book_shopping, book_working
+from halfdrop.services.book_trades import BookTrades, book_trades
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName, default_paper, drawn
 from halfdrop.services.shopping import shopping
@@ -108,6 +109,7 @@ def job_book(
     work = _Composition(job, after, scheme, paper or default_paper(job), known, open_after)
     info = job.found.job.job
     listed = work.shopping(room) if scheme is not None else None
+    trades = book_trades(job, room, after)
     return Book(
         job=info.name,
         client=info.client or "",
@@ -125,7 +127,9 @@ def job_book(
         if listed is not None
         else None,
         cautions=work.cautions(listed),
-        workings=work.workings(rooms, listed),
+        trades=trades.sheets,
+        trades_left=trades.left,
+        workings=work.workings(rooms, listed, trades),
         values=work.values(),
     )
 
@@ -226,7 +230,9 @@ class _Composition:
             *general,
         )
 
-    def workings(self, rooms: Sequence[str], listed: ShoppingList | None) -> tuple[BookWorking, ...]:
+    def workings(
+        self, rooms: Sequence[str], listed: ShoppingList | None, trades: BookTrades
+    ) -> tuple[BookWorking, ...]:
         surveys = []
         for i in rooms:
             room = self.job.found.case(i).room
@@ -243,6 +249,7 @@ class _Composition:
             *sized,
             *arriving,
             *(book_working(w) for w in (listed.workings if listed is not None else ())),
+            *trades.workings,
         )
 
     def values(self) -> tuple[BookValue, ...]:

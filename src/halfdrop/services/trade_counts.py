@@ -87,13 +87,6 @@ class Counts:
         """Return whether panels or a shade are made in a cloth of the job."""
         return is_made(treatment) and treatment.fabric is not None and treatment.kind != "roller"
 
-    def changed(self, room: ResolvedRoom, key: str) -> bool:
-        """Return whether a treatment is new, or other than it was found."""
-        before = self.opened.found.cases.get(room.id)
-        if before is None:
-            return True
-        return before.room.model.treatments.get(key) != room.model.treatments[key]
-
     def hung(self, room: ResolvedRoom, key: str) -> Hung:
         """Return panels worked out.
 

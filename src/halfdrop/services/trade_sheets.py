@@ -16,6 +16,7 @@ from halfdrop.services.jobs import OpenJob
 from halfdrop.services.trade_bolts import cutting_sheet
 from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_hanger import hanger_sheets
+from halfdrop.services.trade_installer import installer_sheet, wanted
 from halfdrop.services.trade_painter import painter_sheets
 from halfdrop.services.trade_workroom import panels_sheet
 
@@ -70,7 +71,7 @@ def install_sheets(
     if trade is not None and trade not in get_args(Trade):
         raise UsageError(f"there are no sheets for `{trade}`", hint=did_you_mean(trade, get_args(Trade)))
     counts = counts_of(job, scheme, room=room, after=after)
-    found = tuple(s for s in _every(counts) if trade is None or s.trade == trade)
+    found = tuple(s for name in TRADES if trade in (None, name) for s in trade_sheets(counts, name))
     if thing is None:
         return found
     named = tuple(s for s in found if s.path.rsplit("/", 1)[-1] == thing)
@@ -82,10 +83,33 @@ def install_sheets(
     return named
 
 
-def _every(counts: Counts) -> Iterator[TradeSheet]:
-    yield from _workroom(counts)
-    yield from hanger_sheets(counts, TRADES["hanger"][0])
-    yield from painter_sheets(counts, TRADES["painter"][0])
+def trade_sheets(counts: Counts, trade: Trade) -> Iterator[TradeSheet]:
+    """Give the sheets of one trade.
+
+    Raises
+    ------
+    InputError
+        Where something cannot be worked out.
+    """
+    if trade == "installer":
+        yield from _installer(counts)
+    elif trade == "workroom":
+        yield from _workroom(counts)
+    elif trade == "hanger":
+        yield from hanger_sheets(counts, TRADES[trade][0])
+    else:
+        yield from painter_sheets(counts, TRADES[trade][0])
+
+
+def _installer(counts: Counts) -> Iterator[TradeSheet]:
+    n = 0
+    for room, key, treatment in counts.treatments():
+        if not wanted(counts, room, key, treatment):
+            continue
+        sheet = installer_sheet(counts, room, key, treatment, f"{TRADES['installer'][0]}{n + 1}")
+        if sheet is not None:
+            n += 1
+            yield sheet
 
 
 def _workroom(counts: Counts) -> Iterator[TradeSheet]:
