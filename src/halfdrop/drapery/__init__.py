@@ -16,6 +16,7 @@ from halfdrop.drapery.place import place_of, span_of
 from halfdrop.drapery.price import price_of_units, units_of
 from halfdrop.drapery.rod import RodAnswer, rod_for
 from halfdrop.drapery.rod_height import RodHeight, one_line, rod_height
+from halfdrop.drapery.rods import RodToBuy, rod_of, rod_price, rods_to_buy
 from halfdrop.drapery.run import Run, run_of
 from halfdrop.drapery.shade import Shade, shade_of
 from halfdrop.drapery.takeoff import ClothTakeoff, Line, cloth_takeoff
@@ -44,6 +45,7 @@ __all__ = [
     "Place",
     "RodAnswer",
     "RodHeight",
+    "RodToBuy",
     "Run",
     "Shade",
     "WeightAnswer",
@@ -70,6 +72,9 @@ __all__ = [
     "price_of_units",
     "rod_for",
     "rod_height",
+    "rod_of",
+    "rod_price",
+    "rods_to_buy",
     "run_of",
     "shade_of",
     "span_of",

@@ -221,10 +221,10 @@ def _panels(room: ResolvedRoom, path: str, key: str, treatment: Treatment, place
         lengths = lengths_of(room, treatment, place, covered, practice)
         hems = [(hung.top - p.left, hung.top - p.right) for p in lengths.panels]
     folds = _folds(treatment, (covered + overlap) / count, flat, practice)
-    panels = [
-        HungPanel(shut, drawn, hem, None, flat if full is not None else None, folds)
-        for shut, drawn, hem in zip(_shut(treatment, hung, covered), _drawn(treatment, hung, covered, min(1.0, (full or wanted) / wanted)), hems, strict=True)
-    ]  # fmt: skip
+    shut = _shut(treatment, hung, covered)
+    drawn = _drawn(treatment, hung, covered, min(1.0, (full or wanted) / wanted))
+    known = flat if full is not None else None
+    panels = [HungPanel(a, b, hem, None, known, folds) for a, b, hem in zip(shut, drawn, hems, strict=True)]
     return replace(hung, panels=tuple(panels), fullness=full)
 
 

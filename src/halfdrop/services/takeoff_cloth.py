@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
-from halfdrop.base.money import minor_digits
 from halfdrop.base.tolerance import SAME
-from halfdrop.base.units import Money
-from halfdrop.drapery import ClothTakeoff, LaidBolt, cloth_of, cloth_takeoff, hang
+from halfdrop.drapery import (
+    ClothTakeoff,
+    LaidBolt,
+    RodToBuy,
+    cloth_of,
+    cloth_takeoff,
+    place_of,
+    price_of_units,
+    rod_price,
+    rods_to_buy,
+    shade_of,
+)
 from halfdrop.job.model import Job
 from halfdrop.job.naming import thing_name
-from halfdrop.job.treatments import Fabric
+from halfdrop.job.treatments import Fabric, Treatment
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
 from halfdrop.room import ResolvedRoom
@@ -40,7 +48,7 @@ def cloths(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> I
         yield Line(
             "cloth", f"fabrics/{key}", fabric.name, tuple(dict.fromkeys(line.path.split("/")[1] for line in counted.lines)),
             round(units, 4), {"yard": "yard", "meter": "meter", "bolt": "bolt"}[fabric.sale], f"{units:.4g} {named}",
-            _price(fabric, units), tuple(notes), _detail(counted),
+            price_of_units(fabric, units), tuple(notes), _detail(counted),
             (*(line.working for line in counted.lines), counted.working),
         )  # fmt: skip
 
@@ -61,15 +69,6 @@ def _by_hand(counted: ClothTakeoff, fabric: Fabric, say: Words) -> str:
     if counted.saved < -SAME:
         return f"By hand it would be {hand}; whole bolts come to {bought}."
     return f"By hand it would be {hand} too."
-
-
-def _price(fabric: Fabric, units: float) -> Money | None:
-    """Return the price of so many sale units, to the currency's smallest coin."""
-    if fabric.price is None:
-        return None
-    coin = Decimal(1).scaleb(-minor_digits(fabric.price.currency))
-    amount = fabric.price.amount * Decimal(str(round(units, 6)))
-    return Money(amount.quantize(coin, ROUND_HALF_UP), fabric.price.currency)
 
 
 def _detail(counted: ClothTakeoff) -> dict[str, Any]:
@@ -96,38 +95,62 @@ def _bolt(bolt: LaidBolt) -> dict[str, Any]:
 
 
 def hardware(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> Iterator[Line]:
-    """Give the rod, pole or track of each treatment of panels that is made, with its brackets.
+    """Give the rod, pole or track of each treatment of panels that is made, with its brackets, and what arrives for panels that stay.
 
-    What the client keeps, and panels whose cloth is not named, are left out; shades bring their own.
+    Panels whose cloth is not named are left out; shades bring their own, and those that are ordered made are lines of their own.
     """
-    say = Words(practice)
     cloth = {i: cloth_of(i, fabric, practice) for i, fabric in job.fabrics.items()}
-    for room_id, room in rooms.items():
+    for rod in rods_to_buy(rooms, cloth, practice):
+        yield _rod(job, rod, practice)
+    for room in rooms.values():
         for key, treatment in room.model.treatments.items():
-            if treatment.keep or treatment.fabric is None or treatment.kind != "panels":
-                continue
-            hung = hang(room, key, cloth, practice)
-            rod, brackets = hung.place.rod, hung.brackets
-            kind, count = treatment.hardware.kind, len(brackets.at)
-            notes = [f"Floor to its top: {say(hung.place.height)}."]
-            if not brackets.holds:
-                notes.append(
-                    "Its load is more than these brackets may carry: see the working, and ask the maker."
-                )
-            detail = {
-                "length": _m(rod.length),
-                "height": _m(hung.place.height),
-                "brackets_at": [_m(at) for at in brackets.at],
-                "load_kg": _m(brackets.load),
-                "allowed_kg": _m(brackets.allowed),
-                "panels": hung.panels,
-                "widths": _m(hung.widths.cuts),
-            }
-            workings = (rod.working, hung.place.span.working, hung.weight.working, brackets.working)
-            yield Line(
-                "hardware", hung.path, f"{kind} for {treatment.name or key}", (room_id,), 1, "piece",
-                f"{kind} {say(rod.length)}, {count} brackets", None, tuple(notes), detail, workings,
-            )  # fmt: skip
+            if treatment.kind == "roller" and treatment.arrives:
+                yield _roller(room, key, treatment, practice)
+
+
+def _rod(job: Job, rod: RodToBuy, practice: Practice) -> Line:
+    say = Words(practice)
+    kind, hung = rod.treatment.hardware.kind, rod.hung
+    notes = [f"Floor to its top: {say(rod.height)}."]
+    price, source = rod_price(job, rod)
+    said, detail = (
+        f"{kind} {say(rod.length)}",
+        {"length": _m(rod.length), "height": _m(rod.height), "price_from": source},
+    )
+    if hung is None:
+        notes.append("The panels stay; its brackets are set out when they are weighed.")
+        return Line(
+            "hardware", rod.path, rod.name, (rod.room,), 1, "piece", said, price, tuple(notes), detail
+        )
+    brackets = hung.brackets
+    if not brackets.holds:
+        notes.append("Its load is more than these brackets may carry: see the working, and ask the maker.")
+    detail |= {
+        "brackets_at": [_m(at) for at in brackets.at],
+        "load_kg": _m(brackets.load),
+        "allowed_kg": _m(brackets.allowed),
+        "panels": hung.panels,
+        "widths": _m(hung.widths.cuts),
+    }
+    workings = (hung.place.rod.working, hung.place.span.working, hung.weight.working, brackets.working)
+    return Line(
+        "hardware", rod.path, rod.name, (rod.room,), 1, "piece", f"{said}, {len(brackets.at)} brackets", price, tuple(notes),
+        detail, workings,
+    )  # fmt: skip
+
+
+def _roller(room: ResolvedRoom, key: str, treatment: Treatment, practice: Practice) -> Line:
+    say, path = Words(practice), f"{room.path}/treatments/{key}"
+    place = place_of(room, treatment, path, "blackout", practice)
+    shade = shade_of(treatment, place.run, place.height, practice)
+    notes = (
+        () if shade.fits else ("The opening is out of square or too shallow for it inside: hang it outside.",)
+    )
+    detail = {"width": _m(shade.width), "length": _m(shade.length), "cloth": _m(shade.cloth)}
+    return Line(
+        "hardware", path, treatment.name or key.replace("-", " "), (room.id,), 1, "piece",
+        f"roller shade {say.pair(shade.width, shade.length)}", treatment.price, notes, detail, (shade.working,),
+    )  # fmt: skip
 
 
 def _m(x: float) -> float:

@@ -10,9 +10,8 @@ from halfdrop.audit.finding import Proposal
 from halfdrop.audit.moves import text
 from halfdrop.audit.rules.drapery.cloth_cost import Cost
 from halfdrop.audit.rules.drapery.hangs import cloths_of
-from halfdrop.audit.rules.drapery.rods import rod_price
 from halfdrop.base.units import sum_money
-from halfdrop.drapery import AsHung, as_hung, rod_for
+from halfdrop.drapery import AsHung, as_hung, rod_for, rod_of
 from halfdrop.job.diff import diff
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom
@@ -115,7 +114,11 @@ def lengthen_rod(draft: Draft) -> Cost | None:
     length = (max(rod.left, -hung.left) + run.width) + max(rod.right, hung.right - run.width)
     draft.hardware["arrives"] = True
     draft.hardware.pop("price", None)
-    money, unpriced = rod_price(case, hardware.kind, length)
+    item = rod_of(case.job, length)
+    money = item.price if item is not None else None
+    unpriced = (
+        () if money is not None else (f"{item.name if item else hardware.kind}, {case.say(length, 'up')}",)
+    )
     if money is not None:
         draft.hardware["price"] = money.text
     where = f"{said[0][0]} past the opening on each side" if len(said) == 2 and said[0][0] == said[1][0] else " and ".join(
