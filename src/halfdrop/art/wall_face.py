@@ -156,6 +156,20 @@ class ArtWall:
                 right = min(right, mark.rect.x0)
         return left, right
 
+    def bare(self, low: float, high: float) -> list[tuple[float, float]]:
+        """Return the stretches of wall that are bare from one height to another [m], from left to right."""
+        spans, x = [], 0.0
+        marks = [
+            m.rect for m in self.marks if m.bounds and m.rect.y0 < high - SAME and m.rect.y1 > low + SAME
+        ]
+        for rect in sorted(marks, key=lambda r: (r.x0, r.x1)):
+            if rect.x0 > x + SAME:
+                spans.append((x, min(rect.x0, self.face.width)))
+            x = max(x, rect.x1)
+        if x < self.face.width - SAME:
+            spans.append((x, self.face.width))
+        return spans
+
     def hits(self, rect: Rect, clear: float, ignore: Iterable[str] = ()) -> list[tuple[Mark, float]]:
         """Return what a frame is nearer to than `clear`, and how near [m]; 0 where it covers it."""
         skipped = set(ignore)

@@ -20,6 +20,7 @@ from halfdrop.audit.finding import Finding, Proof, Proposal, Remedy
 from halfdrop.audit.rule import Rule, all_rules, find_rule
 from halfdrop.base.errors import InputError
 from halfdrop.base.tolerance import SAME
+from halfdrop.job.art import Art
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import Thing
 
@@ -52,13 +53,30 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
     A piece or a rug carried counts 1 and 1 more a metre; one that a person lifts with one hand (a chair, a lamp, a side
     table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an
     anchor, a pad) 0.5; of what hangs at a window, hardware put elsewhere counts 1.5 (at the ceiling 2.5), cloth altered 2, a treatment made
-    anew 6, and each other change 0.5. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
+    anew 6, and each other change 0.5; a work of art hung elsewhere counts 0.6, hung or taken down 1, glazed or fixed anew 2, and each
+    other change 0.3. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
     source; it only orders remedies.
     """
     total = 0.0
     for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):
         total += _between(dict(old), dict(new))
+    total += _art_between(before.room.model.art, after.room.model.art)
     return total + _hung_between(before.room.model.treatments, after.room.model.treatments)
+
+
+def _art_between(old: Mapping[str, Art], new: Mapping[str, Art]) -> float:
+    total = 3.0 * len(new.keys() - old.keys()) + 8.0 * len(old.keys() - new.keys())
+    for key in old.keys() & new.keys():
+        a, b = old[key], new[key]
+        if a == b:
+            continue
+        if (a.glazing, a.fixings) != (b.glazing, b.fixings):
+            total += 2.0
+        if a.at != b.at:
+            total += 1.0 if a.at is None or b.at is None else 0.6
+        elif (a.glazing, a.fixings) == (b.glazing, b.fixings):
+            total += 0.3
+    return total
 
 
 #: What of a treatment is its cloth, and so is altered by a workroom.

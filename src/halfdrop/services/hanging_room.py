@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from halfdrop.art.places import keep_off
 from halfdrop.art.rect import Rect
 from halfdrop.art.setting_out import Edge
-from halfdrop.art.wall_face import WIRED, ArtWall, Mark, kind_below, pieces_below, sits
+from halfdrop.art.wall_face import WIRED, ArtWall, kind_below, pieces_below, sits
 from halfdrop.art.way import WALLS, back_of, mass_of
 from halfdrop.art.work import Work
 from halfdrop.audit.art_case import wall_with_art
@@ -24,7 +24,6 @@ from halfdrop.services.hanging import hang
 from halfdrop.services.hanging_types import Ask, HangReport, Layout, Own
 
 Patch = list[dict[str, Any]]
-FITTING, EDGE, BETWEEN = "art.fitting_clear", "art.edge_clear", "art.gap_between"
 
 
 @dataclass(frozen=True)
@@ -137,12 +136,6 @@ def hang_in(case: RoomCase, ask: RoomAsk) -> RoomHanging:
     works = works_of(case, ask.art)
     wall, over = _where(case, ask, works)
     names = names_of(works)
-    others = [
-        (unit_work.name, rect)
-        for unit in wall.units
-        for unit_work, rect in zip(unit.works, unit.rects, strict=True)
-        if unit_work.id not in works
-    ]
     own = {names[key]: Own(back_of(work), mass_of(work, case.practice)) for key, work in works.items()}
     frames = tuple(Work(names[key], float(w.width), float(w.height)) for key, w in works.items())
     asked = Ask(
@@ -150,7 +143,7 @@ def hang_in(case: RoomCase, ask: RoomAsk) -> RoomHanging:
         edge=ask.edge, center=ask.center, gap_over=ask.gap_over, seated=sits(case.room), wall_width=wall.face.width,
         ceiling=wall.free.y1, at=ask.at if ask.at is not None else _middle(wall, over, frames, case),
         wall=WALLS[case.room.model.wall_build], own=own, wired=wired_on(wall),
-        obstacles=(*_obstacles(case, wall, over), *_apart(others, case)),
+        obstacles=tuple(keep_off(wall, case.practice, over, works)),
         glazing="glass" if any(w.glass for w in works.values()) else "none",
         **_below(over),
     )  # fmt: skip
@@ -226,43 +219,12 @@ def _below(over: Seen | None) -> dict[str, Any]:
     return {"below": kind_below(over), "top": over.top, "piece_width": over.right - over.left}
 
 
-def _obstacles(case: RoomCase, wall: ArtWall, over: Seen | None) -> list[tuple[str, Rect]]:
-    """Return what frames keep `art.fitting_clear` from; what is to be farther off is larger by the rest."""
-    clear = float(case.length(FITTING))
-    edge, gap = float(case.length(EDGE)) - clear, float(case.length("art.gap_console_low")) - clear
-    found = []
-    for mark in wall.marks:
-        if over is not None and mark.path == over.path:
-            continue
-        found.append((mark.name, _grown(mark, edge, gap)))
-    return found
-
-
-def _grown(mark: Mark, edge: float, gap: float) -> Rect:
-    if mark.kind == "opening":
-        return mark.rect.grown(max(edge, 0.0))
-    if mark.kind == "piece":
-        return Rect(mark.rect.x0, mark.rect.y0, mark.rect.x1, mark.rect.y1 + max(gap, 0.0))
-    return mark.rect
-
-
-def _apart(others: list[tuple[str, Rect]], case: RoomCase) -> list[tuple[str, Rect]]:
-    """Return other works, kept off by the gap of a group at least."""
-    by = max(float(case.length(BETWEEN)) - float(case.length(FITTING)), 0.0)
-    return [(name, rect.grown(by)) for name, rect in others]
-
-
 def _middle(wall: ArtWall, over: Seen | None, frames: Sequence[Work], case: RoomCase) -> float:
     """Return where the middle is wanted: over the piece, else in the widest bare stretch at the height of the eye."""
     if over is not None:
         return (over.left + over.right) / 2
     eye, half = float(case.length("art.center_low")), max(w.height for w in frames) / 2
-    stops = sorted({0.0, wall.face.width, *(x for m in wall.marks for x in (m.rect.x0, m.rect.x1))})
-    spans = {
-        wall.stretch(Rect((a + b) / 2 - 0.001, eye - half, (a + b) / 2 + 0.001, eye + half))
-        for a, b in itertools.pairwise(stops)
-        if b - a > 0.002 and a >= 0 and b <= wall.face.width
-    }
+    spans = wall.bare(eye - half, eye + half)
     low, high = max(spans, key=lambda s: (round(s[1] - s[0], 6), -s[0]), default=(0.0, wall.face.width))
     return (low + high) / 2
 

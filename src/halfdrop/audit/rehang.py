@@ -1,0 +1,252 @@
+"""Patches that re-hang works, put others in their place, or hang one more: the words of the rules of art for their remedies."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Container, Iterator, Sequence
+
+from halfdrop.art.above_piece import gap_keys
+from halfdrop.art.cluster import cluster
+from halfdrop.art.grid import grid
+from halfdrop.art.group import Group
+from halfdrop.art.places import Spot, clear_move, height_at, keep_off, middled, spots
+from halfdrop.art.rect import Rect
+from halfdrop.art.row import row
+from halfdrop.art.stack import stack
+from halfdrop.art.wall_face import ArtWall, Unit, kind_below, sits
+from halfdrop.art.work import Work
+from halfdrop.audit.art_case import units_hung, wall_with_art
+from halfdrop.audit.case import RoomCase
+from halfdrop.audit.finding import Finding, Patch, Proposal
+from halfdrop.audit.moves import text
+from halfdrop.base.errors import InputError
+from halfdrop.base.formats import format_length
+from halfdrop.base.tolerance import SAME
+from halfdrop.job.art import Art
+from halfdrop.job.naming import art_name
+from halfdrop.job.part import corners_of
+from halfdrop.room import HungArt
+from halfdrop.room.face import Seen
+
+
+def high(case: RoomCase, x: float) -> str:
+    """Print a height as those who hang say it: in inches alone, or centimeters [m]."""
+    if case.units == "metric":
+        return format_length(x, "metric", unit="cm")
+    return format_length(x, "imperial", feet=False)
+
+
+def unit_of(case: RoomCase, finding: Finding) -> tuple[ArtWall, Unit]:
+    """Return the work or group that a finding acts on, with its wall."""
+    return next((w, u) for w, u in units_hung(case) if any(x.path == finding.subjects[0] for x in u.works))
+
+
+def rehung(
+    case: RoomCase, wall: ArtWall, works: Sequence[HungArt], rects: Sequence[Rect], over: Seen | None
+) -> Patch:
+    """Return the patch that hangs works at these frames [m] of a wall; what they are said to hang over follows."""
+    patch: Patch = []
+    piece = over.thing.id if over is not None and over.path.split("/")[-2] == "pieces" else None
+    for work, rect in zip(works, rects, strict=True):
+        patch.append({"op": "replace", "path": f"/{work.path}/at", "value": place_of(case, wall, rect, work)})
+        if work.model.above is not None and work.model.above != piece:
+            patch.append(
+                {"op": "replace", "path": f"/{work.path}/above", "value": piece}
+                if piece
+                else {"op": "remove", "path": f"/{work.path}/above"}
+            )
+    return patch
+
+
+def place_of(case: RoomCase, wall: ArtWall, rect: Rect, work: HungArt | None = None) -> dict[str, str]:
+    """Return a frame's place as the document keeps it; measured from the corner it was measured from, on the same wall."""
+    stretch = wall.face.stretch_at(rect.center[0])
+    pair = stretch.left_corner + stretch.right_corner
+    if (
+        work is not None
+        and work.model.at is not None
+        and set(corners_of(work.model.at.wall)) == set(corners_of(pair))
+    ):
+        pair = work.model.at.wall
+    along = wall.face.along(pair, rect.x0, rect.x1)
+    floor = wall.face.floor(rect.center[0])
+    return {
+        "wall": pair,
+        "along": text(case, max(along, 0.0)),
+        "bottom": text(case, max(rect.y0 - floor, 0.0)),
+    }
+
+
+def moved_to(case: RoomCase, wall: ArtWall, unit: Unit, x: float, y: float) -> Patch:
+    """Return the patch that brings a unit's middle to a point of its wall [m], then the shortest way clear; empty where none is."""
+    there = middled(unit.rects, x, y)
+    move = clear_move(wall, there, case.practice, unit.below, {w.id for w in unit.works})
+    if move is None:
+        return []
+    return rehung(case, wall, unit.works, [r.moved(*move) for r in there], unit.below)
+
+
+def right_height(case: RoomCase, wall: ArtWall, unit: Unit) -> float:
+    """Return the height of a unit's middle by practice, where it hangs [m above the elevation's floor line]."""
+    height = height_at(unit.box.height, unit.below, case.practice, sits(case.room))
+    return height.center + (wall.face.floor(unit.box.center[0]) if unit.below is None else 0.0)
+
+
+def other_places(
+    case: RoomCase, unit: Unit, suits: Callable[[Spot], bool] = lambda spot: True
+) -> Iterator[Proposal]:
+    """Yield each other place of the room where a unit would hang rightly, as it is."""
+    walls = [wall_with_art(case, wall.name) for wall in case.room.walls]
+    ids = {w.id for w in unit.works}
+    for spot in spots(walls, unit.rects, case.practice, seated=sits(case.room), without=ids):
+        if suits(spot):
+            patch = rehung(case, spot.wall, unit.works, spot.rects, spot.over)
+            yield Proposal("place", f"Hang the {unit.name} {spot.said}.", patch)
+
+
+def singles(case: RoomCase, without: Container[str] = ()) -> list[tuple[ArtWall, Unit]]:
+    """Return the works that hang by themselves."""
+    return [
+        (w, u)
+        for w, u in units_hung(case)
+        if len(u.works) == 1 and u.group is None and u.works[0].id not in without
+    ]
+
+
+def swapped(case: RoomCase, first: tuple[ArtWall, Unit], second: tuple[ArtWall, Unit]) -> Patch:
+    """Return the patch by which two works that hang by themselves change places, each at its own right height there."""
+    patch: Patch = []
+    for (wall, there), (_, comes) in ((first, second), (second, first)):
+        work = comes.works[0]
+        height = height_at(work.height, there.below, case.practice, sits(case.room))
+        floor = wall.face.floor(there.box.center[0]) if there.below is None else 0.0
+        rect = Rect.about((there.box.center[0], height.center + floor), work.width, work.height)
+        if clear_move(wall, [rect], case.practice, there.below, {there.works[0].id, work.id}) != (0.0, 0.0):
+            return []
+        patch += rehung(case, wall, [work], [rect], there.below)
+    return patch
+
+
+def swaps(case: RoomCase, unit: Unit, suits: Callable[[HungArt], bool]) -> Iterator[Proposal]:
+    """Yield each work that would rather hang here: it and this one change places."""
+    if len(unit.works) != 1:
+        return
+    here = next((w, u) for w, u in units_hung(case) if u is unit)
+    for wall, other in singles(case, {unit.works[0].id}):
+        if suits(other.works[0]):
+            patch = swapped(case, here, (wall, other))
+            if patch:
+                yield Proposal("swap", f"Let the {unit.name} and the {other.name} change places.", patch)
+
+
+def taken_down(case: RoomCase, works: Sequence[HungArt]) -> Patch:
+    """Return the patch that takes works off the wall; they wait for a place."""
+    patch: Patch = []
+    for work in works:
+        patch.append({"op": "remove", "path": f"/{work.path}/at"})
+        patch += [
+            {"op": "remove", "path": f"/{work.path}/{key}"}
+            for key in ("above", "group")
+            if getattr(work.model, key)
+        ]
+    return patch
+
+
+def waiting(case: RoomCase) -> list[tuple[str, Art]]:
+    """Return the works of a room that wait for a place, the largest first."""
+    found = [(key, work) for key, work in case.room.model.art.items() if work.at is None]
+    return sorted(found, key=lambda f: (-float(f[1].width) * float(f[1].height), f[0]))
+
+
+def joined(case: RoomCase, wall: ArtWall, unit: Unit) -> Iterator[Proposal]:
+    """Yield rows of a work or row with one, two or three works that wait, about the same middle."""
+    ready = waiting(case)
+    own = [(w.id, w.model) for w in sorted(unit.works, key=lambda w: unit.rects[unit.works.index(w)].x0)]
+    for count in range(1, min(3, len(ready)) + 1):
+        comes = ready[:count]
+        half = (count + 1) // 2
+        order = [*comes[half:], *own, *comes[:half]]
+        frames = [Work(key, float(w.width), float(w.height)) for key, w in order]
+        flat = row(frames, (unit.box.center[0], 0.0), case.practice)
+        over = unit.below
+        height = height_at(flat.box.height, over, case.practice, sits(case.room))
+        floor = wall.face.floor(unit.box.center[0]) if over is None else 0.0
+        rects = [r.moved(0.0, height.center + floor) for r in flat.rects]
+        move = clear_move(wall, rects, case.practice, over, {key for key, _ in order})
+        if move is None:
+            continue
+        group = unit.group or next(
+            f"{unit.id}{end}" for end in ("-row", "-row-2") if f"{unit.id}{end}" not in _groups(case)
+        )
+        patch: Patch = []
+        for (key, work), rect in zip(order, rects, strict=True):
+            path = f"/{case.room.path}/art/{key}"
+            patch.append(
+                {
+                    "op": "add",
+                    "path": f"{path}/at",
+                    "value": place_of(case, wall, rect.moved(*move), case.room.art.get(key)),
+                }
+            )
+            if work.group != group:
+                patch.append({"op": "add", "path": f"{path}/group", "value": group})
+        names = " and ".join(f"the {art_name(key, work)}" for key, work in comes)
+        yield Proposal("group", f"Hang {names} in a row with the {unit.name}, as one.", patch)
+
+
+def _groups(case: RoomCase) -> set[str]:
+    return {w.group for w in case.room.model.art.values() if w.group is not None}
+
+
+def over_opening(wall: ArtWall, unit: Unit) -> bool:
+    """Return whether a unit hangs over a door or a window."""
+    return any(
+        m.kind in ("opening", "treatment")
+        and unit.box.apart(m.rect)[0] < -SAME
+        and unit.box.y0 >= m.rect.y1 - SAME
+        for m in wall.marks
+    )
+
+
+def laid_anew(case: RoomCase, wall: ArtWall, unit: Unit) -> Iterator[Proposal]:
+    """Yield a group laid anew about its middle in each form it can take, at its right height."""
+    ordered = sorted(
+        zip(unit.works, unit.rects, strict=True), key=lambda p: (round(p[1].center[0], 3), -p[1].center[1])
+    )
+    works = [Work(w.id, w.width, w.height) for w, _ in ordered]
+    down = [Work(w.id, w.width, w.height) for w, r in sorted(ordered, key=lambda p: -p[1].center[1])]
+    x, over = unit.box.center[0], unit.below
+    floor = wall.face.floor(x) if over is None else 0.0
+    ids = {w.name for w in works}
+    for form, made in (("row", row), ("stack", stack), ("grid", grid)):
+        try:
+            flat = made(down if form == "stack" else works, (x, 0.0), case.practice)
+        except InputError:
+            continue
+        height = height_at(flat.box.height, over, case.practice, sits(case.room)).center + floor
+        rects = [r.moved(0.0, height) for r in flat.rects]
+        move = clear_move(wall, rects, case.practice, over, ids)
+        if move is not None:
+            patch = _laid(case, wall, flat, [r.moved(*move) for r in rects], over)
+            yield Proposal(
+                form, f"Hang the {unit.name} anew as a {form}, {case.say(flat.gap)} between frames.", patch
+            )
+    height = height_at(unit.box.height, over, case.practice, sits(case.room)).center + floor
+    low = over.top + case.length(gap_keys(kind_below(over))[0]) if over else wall.free.y0
+    free = Rect(wall.free.x0, low, wall.free.x1, wall.free.y1)
+    try:
+        found = cluster(
+            works, (x, height), case.practice, wall=free, obstacles=keep_off(wall, case.practice, over, ids)
+        )
+    except InputError:
+        return
+    for one in found:
+        patch = _laid(case, wall, one.group, list(one.group.rects), over)
+        yield Proposal(
+            "cluster",
+            f"Hang the {unit.name} anew as a cluster, {case.say(one.group.gap)} between frames.",
+            patch,
+        )
+
+
+def _laid(case: RoomCase, wall: ArtWall, group: Group, rects: Sequence[Rect], over: Seen | None) -> Patch:
+    return rehung(case, wall, [case.room.art[h.work.name] for h in group.hung], rects, over)

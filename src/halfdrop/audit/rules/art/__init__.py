@@ -1,0 +1,1 @@
+"""Rules of what hangs on the walls."""
