@@ -62,7 +62,7 @@ def colored() -> dict[str, Any]:
 def made() -> tuple[Auditor, list[Proposal]]:
     """The demo's living room and three schemes from its picture."""
     state = Auditor.of(colored())
-    return state, propose(state, "living", art_colors(state.job, "living", "hill"), "Hillside", library(3000))
+    return state, propose(state, "living", *art_colors(state.job, "living", "hill"), library(3000))
 
 
 def test_each_gives_every_open_thing_a_swatch_and_leaves_what_stays(
@@ -101,7 +101,7 @@ def test_written_schemes_stand_alone_and_keep_the_rooms_as_found(tmp_path: Path)
     write_job(path, read_job(path), colored())
     job = open_job(path)
     proposals = propose(
-        job.found, "living", art_colors(job.found.job, "living", "hill"), "Hillside", library(800)
+        job.found, "living", *art_colors(job.found.job, "living", "hill"), library(800)
     )
     write_schemes(job, proposals, ["quiet", "balanced", "bold"])
     document = read_job(path).document

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
@@ -13,6 +14,7 @@ from halfdrop.color.from_art import STYLES, ColorScheme, Style, color_schemes
 from halfdrop.color.from_art.tones import ArtColor
 from halfdrop.color.job_swatches import swatch_of, swatches_of
 from halfdrop.color.library import Library
+from halfdrop.color.palette import palette_of_file
 from halfdrop.job.model import Job
 from halfdrop.job.naming import art_name
 from halfdrop.job.patch import apply
@@ -66,8 +68,19 @@ class Proposal:
         }
 
 
-def art_colors(job: Job, room: str, art: str) -> tuple[ArtColor, ...]:
-    """Return the recorded colors of a work of art, the largest share first.
+def picture_colors(path: Path) -> tuple[ArtColor, ...]:
+    """Return the colors of a picture file as they are recorded, the largest share first.
+
+    Raises
+    ------
+    InputError
+        As `palette_of_file`.
+    """
+    return tuple(ArtColor(c.lab, c.share) for c in palette_of_file(path, recorded=True).colors)
+
+
+def art_colors(job: Job, room: str, art: str) -> tuple[tuple[ArtColor, ...], str]:
+    """Return the recorded colors of a work of art, the largest share first, and what the work is called.
 
     Raises
     ------
@@ -89,7 +102,7 @@ def art_colors(job: Job, room: str, art: str) -> tuple[ArtColor, ...]:
             hint=f"lift them: `halfdrop palette PICTURE --into JOB --art {room}/{art}`",
         )
     found = [ArtColor(swatch_of(job.swatches[key]).lab, share) for key, share in colors.items()]
-    return tuple(sorted(found, key=lambda c: -c.share))
+    return tuple(sorted(found, key=lambda c: -c.share)), art_name(art, works[art])
 
 
 def job_library(job: Job) -> Library:

@@ -29,6 +29,14 @@ def _patch(ctx: click.Context, param: click.Parameter, typed: str | None) -> tup
 @click.option("--lrv", metavar="PERCENT", type=float, help="How light that patch is: 18 for a grey card.")
 @click.option("--as-recorded", is_flag=True, help="Take the picture's colors as they are.")
 @click.option("--most", metavar="N", type=int, default=8, show_default=True, help="Most colors.")
+@click.option(
+    "--into",
+    "job",
+    metavar="JOB",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Put them into this job's swatches.",
+)
+@click.option("--art", metavar="ROOM/ID", help="With --into: they are the colors of this work.")
 @json_option
 def palette(
     picture: Path,
@@ -36,6 +44,8 @@ def palette(
     lrv: float | None,
     as_recorded: bool,
     most: int,
+    job: Path | None,
+    art: str | None,
     as_json: bool,
 ) -> None:
     """Lift the colors of a PICTURE and how much of each; the picture stays where it is.
@@ -45,6 +55,7 @@ def palette(
       halfdrop palette painting.jpg
       halfdrop palette room.jpg --white 120,80,40,40
       halfdrop palette cloth.png --json
+      halfdrop palette hillside.jpg --as-recorded --into flat.yaml --art living/hillside
     """
     from halfdrop.color.palette import palette_of_file
     from halfdrop.color.reference_white import Patch
@@ -53,10 +64,25 @@ def palette(
         raise click.UsageError("--white and --as-recorded do not go together")
     if lrv is not None and not white:
         raise click.UsageError("--lrv is of the patch: give --white too")
+    room, _, work = (art or "").partition("/")
+    if art is not None and (job is None or not work):
+        raise click.UsageError(
+            "--art is a work of the job given with --into, written ROOM/ID: living/hillside"
+        )
     patch = Patch(*white, lrv=lrv) if white else None
     found = palette_of_file(picture, white=patch, recorded=as_recorded, most=most)
+    taken: tuple[str, ...] = ()
+    if job is not None:
+        from halfdrop.services.jobs import open_job
+        from halfdrop.services.taking_swatches import take_palette
+
+        name = picture.stem.replace("-", " ").replace("_", " ") or "picture"
+        took = take_palette(open_job(job), found, name, room=room or None, art=work or None)
+        taken = took.ids
+        if not took.kept:
+            click.echo(f"{job} was laid out anew: its comments could not be kept", err=True)
     if as_json:
-        say_json(found.to_json())
+        say_json({**found.to_json(), **({"taken": list(taken)} if job is not None else {})})
         return
     rows = [[c.hex, *(f"{v:.1f}" for v in c.lab), f"{100 * c.share:.1f} %"] for c in found.colors]
     say_table(rows, ("hex", "L*", "a*", "b*", "share"))
@@ -65,6 +91,8 @@ def palette(
         f"white: {found.white.how}, {found.white.why}; a white moves by {found.white.shifts:.1f} (dE00)"
     )
     click.echo(f"colors: {found.profile}")
+    if job is not None:
+        click.echo(f"{job}: {', '.join(taken)}" + (f", the colors of {art}" if art else ""))
     if found.white.how == "estimated":
         click.echo(
             "hint: point out a white or grey patch with --white, or take --as-recorded where nothing in it is white",

@@ -31,6 +31,11 @@ class Worn:
     how: str
     off: float
 
+    @property
+    def hex(self) -> str:
+        """Its color on a screen."""
+        return hex_of_srgb(srgb_of_lab(self.swatch.lab))
+
 
 @dataclass(frozen=True)
 class ColorScheme:
@@ -60,6 +65,22 @@ class ColorScheme:
         """The color of each open place by its key."""
         return {one.place.key: one.swatch.lab for one in self.worn}
 
+    @property
+    def sureness(self) -> str:
+        """How far the search went, in words."""
+        if self.gap < 1e-6:
+            return "no other choice of these swatches costs less"
+        return f"another choice of these swatches may cost up to {100 * self.gap:.0f} % less"
+
+    def said(self, one: Worn) -> str:
+        """Return where a color comes from, in words: "#7a8b6f of the picture as a tint, 1.2 off"."""
+        art = hex_of_srgb(srgb_of_lab(self.art[one.of].lab))
+        ways = {"as it is": "as it is", "tint": "as a tint", "shade": "as a shade", "greyed": "greyed"}
+        way = ways.get(one.how, f"as a {one.how}")
+        if one.how.startswith("neutral"):
+            return f"a neutral tuned to {art} of the picture, {one.off:.1f} off"
+        return f"{art} of the picture {way}, {one.off:.1f} off"
+
     def working(self) -> Working:
         """Return what each place wears and why, and the marks."""
         working = Working(f"{self.style.capitalize()} scheme from the picture")
@@ -73,8 +94,7 @@ class ColorScheme:
             working.step(mark.name, "measured against wanted", f"wanted {mark.wanted}", mark.measured)
         working.step("score", "mean of the marks", " + ".join(f"{m.mark:.2f}" for m in self.score.marks),
                      f"{self.score.total:.0f} of 100")  # fmt: skip
-        said = "proven least" if self.gap < 1e-6 else f"at most {100 * self.gap:.0f} % above the least"
-        working.step("search", "cost of all faults, by an integer program", "", said)
+        working.step("search", "cost of all faults, by an integer program", "", self.sureness)
         return working
 
     def to_json(self) -> dict[str, Any]:
@@ -92,7 +112,8 @@ class ColorScheme:
                     "area": round(one.place.area, 4),
                     "swatch": one.swatch.name,
                     "code": one.swatch.code,
-                    "hex": hex_of_srgb(srgb_of_lab(one.swatch.lab)),
+                    "hex": one.hex,
+                    "said": self.said(one),
                     "of": one.of,
                     "how": one.how,
                     "off": round(one.off, 2),
