@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from halfdrop.base.formats import format_length, format_size
+from halfdrop.base.formats import format_length
 from halfdrop.buying.lines import Bought
 from halfdrop.drapery import as_hung, cloth_of, cloth_takeoff, price_of_units, rod_price, rods_to_buy
 from halfdrop.job.model import Job
@@ -54,7 +54,8 @@ def hangings(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) ->
             )
             if shade is not None:
                 left, right = shade.panels[0].shut
-                size = format_size(right - left, shade.top - shade.panels[0].hem[0], units)
+                sides = (right - left, shade.top - shade.panels[0].hem[0])
+                size = " × ".join(format_length(side, units, feet=False) for side in sides)
                 yield Bought(
                     i, (shade.path,), "shade", shade.name, size, 1, "piece", treatment.price,
                     "job" if treatment.price is not None else "not in the stock list",

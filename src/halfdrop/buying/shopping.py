@@ -124,7 +124,7 @@ def _cautions(every: Sequence[Bought], leaves: Sequence[Leaves], untaped: Sequen
         for line in leaves
         if line.keep
     ]
-    said = [line.caution for line in every if line.kind in ("rug", "anchor") and line.caution]
+    said = [line.caution for line in every if line.kind in ("rug", "anchor", "rod") and line.caution]
     if untaped:
         what = untaped[0] if len(untaped) == 1 else f"{', '.join(untaped[:-1])} and {untaped[-1]}"
         said.append(
@@ -147,7 +147,9 @@ def together(lines: Sequence[Bought]) -> tuple[Bought, ...]:
     for line in lines:
         single = line.kind == "piece" and line.unit == "piece"
         name = base_name(line.name) if single else line.name
-        key = (line.room, name, line.size, line.price, line.price_from) if single else line.paths
+        key = (
+            (line.room, name, line.size, line.price, line.price_from) if single else (line.kind, *line.paths)
+        )
         first = out.get(key)
         if first is None:
             out[key] = line
