@@ -9,7 +9,7 @@ import { Offline, Refused, call, query, seg } from "./api.js";
 
 /**
  * @typedef {{key?: number, job: string, change: string, base: number, what: "patch" | "photo", patch?: any[], message?: string,
- *   scheme?: string | null, schemeName?: string | null, kind?: string, finding?: string | null, cost?: string | null,
+ *   scheme?: string | null, schemeName?: string | null, kind?: string, finding?: string | null, cost?: string | null, inline?: boolean,
  *   blob?: Blob, name?: string, attached?: string}} Entry
  */
 

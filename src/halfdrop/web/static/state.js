@@ -91,6 +91,7 @@ export const outbox = new Outbox({
   },
   refused: (entry, error) => {
     refresh(0, "refused");
+    if (entry.inline) return; // the blank itself says so
     if (error.kind === "conflict" || error.status === 409) {
       faulted(error, {
         message: `${entry.message || "This change"} meets a change by another: ${othersOf(error)}`,
@@ -188,13 +189,13 @@ export function documentNow() {
 
 /**
  * Keep a change. Resolves when it is on this device; `sent` when the server has it on its disk.
- * @param {{patch: any[], message?: string, scheme?: string | null, schemeName?: string | null, kind?: string, finding?: string | null, cost?: string | null, base?: number}} change
+ * @param {{patch: any[], message?: string, scheme?: string | null, schemeName?: string | null, kind?: string, finding?: string | null, cost?: string | null, base?: number, inline?: boolean}} change
  */
 export async function edit(change) {
   const { patch, base, ...rest } = change;
   const { sent } = await outbox.put({
     job: state.job.id, what: "patch", base: base ?? state.job.revision, patch,
-    message: rest.message, scheme: rest.scheme, schemeName: rest.schemeName, kind: rest.kind, finding: rest.finding, cost: rest.cost,
+    message: rest.message, scheme: rest.scheme, schemeName: rest.schemeName, kind: rest.kind, finding: rest.finding, cost: rest.cost, inline: rest.inline,
   });
   return { sent };
 }

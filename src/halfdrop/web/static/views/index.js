@@ -6,10 +6,11 @@
  * `enter` runs when its place opens, `drawn` after each rendering, `key` for keys that no field took.
  */
 import jobs from "./jobs/view.js";
+import brief from "./brief/view.js";
 import survey from "./survey/view.js";
 import plan from "./plan/view.js";
 import schemes from "./schemes/view.js";
 import schedule from "./schedule/view.js";
 import book from "./book/view.js";
 
-export const views = [jobs, survey, plan, schemes, schedule, book];
+export const views = [jobs, brief, survey, plan, schemes, schedule, book];
