@@ -150,6 +150,16 @@ def test_cloth_and_its_rod_are_lines_of_their_own(tmp_path: Path) -> None:
     assert all(line.workings for line in (cloth, rod))
 
 
+def test_the_json_says_where_the_motif_falls_on_the_bolt(tmp_path: Path) -> None:
+    """With the bolt's first motif line and each cut's own, a workroom can lay the plan out without the drawing."""
+    cloth = _count(tmp_path, _curtained(repeat="64 cm", match="half-drop")).lines[0]
+    for bolt in cloth.detail["bolts"]:
+        assert 0 <= bolt["motif"] < 0.64
+        steps = [(cut["line"] - bolt["motif"]) / 0.32 for cut in bolt["cuts"]]
+        assert steps == pytest.approx([round(step) for step in steps], abs=1e-3)
+        assert all(cut["start"] <= cut["line"] <= cut["end"] for cut in bolt["cuts"])
+
+
 def test_cloth_sold_by_the_bolt_is_counted_in_bolts(tmp_path: Path) -> None:
     """Whole bolts of 30 m at their price."""
     bolts = {"sale": "bolt", "bolts": {"b": {"length": "30 m"}}, "price": "€900"}

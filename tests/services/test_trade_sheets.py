@@ -22,7 +22,7 @@ halfdrop: 1
 job: {name: Two windows, units: UNITS, currency: USD}
 practice: {set: SET}
 fabrics:
-  leaf: {name: Leaf print, width: 137 cm, repeat: 64 cm, match: half-drop, price: $40}
+  leaf: {name: Leaf print, width: 137 cm, repeat: 64 cm, match: straight, price: $40}
   lining: {name: Sateen, kind: lining, width: 137 cm, price: $9}
 papers:
   stripe: {name: Stripe, roll: EN 233, repeat: 53 cm, match: straight, price: $50}

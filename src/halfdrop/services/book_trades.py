@@ -10,12 +10,13 @@ from halfdrop.base.errors import HalfdropError
 from halfdrop.base.working import Working
 from halfdrop.book.content import BookWorking
 from halfdrop.book.trades import TRADES, TradeSheet
+from halfdrop.job.naming import thing_name
 from halfdrop.services.book_shopping import book_working
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_hanger import answer_of
 from halfdrop.services.trade_sheets import counts_of, trade_sheets
-from halfdrop.services.trade_words import capital, thing_name
+from halfdrop.services.trade_words import capital
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from halfdrop.base.tolerance import SAME
 from halfdrop.drapery import (
     ClothTakeoff,
     LaidBolt,
+    LaidCut,
     RodToBuy,
     cloth_of,
     cloth_takeoff,
@@ -88,10 +89,17 @@ def _bolt(bolt: LaidBolt) -> dict[str, Any]:
     return {
         "bolt": bolt.kind.id,
         "number": bolt.number,
+        "motif": _m(bolt.motif),
         "used": _m(bolt.used),
         "paid": _m(bolt.paid),
-        "cuts": [{"cut": c.cut.id, "start": _m(c.start), "end": _m(c.end)} for c in bolt.cuts],
+        "cuts": [_cut(cut) for cut in bolt.cuts],
     }
+
+
+def _cut(laid: LaidCut) -> dict[str, Any]:
+    line = None if laid.cut.line is None else _m(laid.start + laid.cut.line)
+    across = [_m(width) for width in laid.cut.across]
+    return {"cut": laid.cut.id, "start": _m(laid.start), "end": _m(laid.end), "line": line, "across": across}
 
 
 def hardware(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> Iterator[Line]:

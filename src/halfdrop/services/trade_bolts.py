@@ -11,8 +11,9 @@ from halfdrop.drapery import Cloth, ClothTakeoff, LaidBolt, LaidCut
 from halfdrop.drawing.bolts import DrawnBolt, DrawnCut, bolt_figures
 from halfdrop.drawing.figure import Figure
 from halfdrop.job.model import Job
+from halfdrop.job.naming import thing_name
 from halfdrop.services.trade_counts import Counts
-from halfdrop.services.trade_words import Say, capital, plural, room_names, thing_name
+from halfdrop.services.trade_words import Say, capital, plural, room_names
 
 
 @dataclass(frozen=True)

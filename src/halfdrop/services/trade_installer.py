@@ -21,10 +21,11 @@ from halfdrop.drapery.as_hung import AsHung
 from halfdrop.drapery.weight import cloth_weight
 from halfdrop.drawing.brackets import DrawnBracket, bracket_figure
 from halfdrop.drawing.elevation import Hanging, Shown, shown_of
+from halfdrop.job.naming import thing_name
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom
 from halfdrop.services.trade_counts import Counts
-from halfdrop.services.trade_words import capital, cautions_by_id, plural, thing_name
+from halfdrop.services.trade_words import capital, cautions_by_id, plural
 
 CAUTIONS = ("drilling", "ladders", "loops", "lead", "asbestos")
 _INTO = {

@@ -60,14 +60,6 @@ def halves(widths: float) -> str:
     return f"{whole or ''}½" if half else str(whole)
 
 
-def thing_name(job: Job, path: str) -> str:
-    """Return what a treatment, its lining or ties, or cushions are called: `dining pair, lining`."""
-    _, room, kind, key, *part = path.split("/")
-    found = getattr(job.rooms[room], kind)[key]
-    named = found.name or key.replace("-", " ")
-    return ", ".join([str(named), *part])
-
-
 def room_names(job: Job, rooms: tuple[str, ...] | list[str]) -> str:
     """Return the names of rooms, each once."""
     return ", ".join(dict.fromkeys(job.rooms[i].name for i in rooms))

@@ -9,11 +9,12 @@ from halfdrop.drapery import Hung
 from halfdrop.drapery.hooks import HooksAnswer, hooks_for
 from halfdrop.drapery.pleats import EyeletsAnswer, PleatsAnswer
 from halfdrop.drawing.heading import Stretch, heading_figure
+from halfdrop.job.naming import thing_name
 from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom
 from halfdrop.services.trade_bolts import pattern_of, piece_number, places, thing_of
 from halfdrop.services.trade_counts import Counts
-from halfdrop.services.trade_words import capital, halves, plural, thing_name
+from halfdrop.services.trade_words import capital, halves, plural
 
 _LENGTHS = {
     "clear": "clear of the floor",
