@@ -14,6 +14,7 @@ from halfdrop.base.errors import InputError
 from halfdrop.job.conflicts import touched
 from halfdrop.job.read import Format
 from halfdrop.job.scheme import with_scheme
+from halfdrop.services.elevation_view import elevation_json, elevation_tried
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName
 from halfdrop.services.workbench_bounds import check_patch, patched
@@ -115,11 +116,18 @@ class Workbench:
         scale: str | None = None,
         notes: bool = True,
         dark: bool = False,
+        wall: str | None = None,
     ) -> dict[str, Any]:
         """Return one room for a page: its drawing, how plan metres stand on it, its findings and its things."""
         head = self.store.job(job)
         revision, found = self.state(job, head=head)
         _, state = self.state(job, scheme, head=head)
+        if view == "elevation":
+            face = elevation_json(
+                found, state, opened(found.auditor), room, wall, scheme,
+                paper=paper, scale=scale, notes=notes, dark=dark,
+            )  # fmt: skip
+            return {"revision": revision, **face}
         shown = room_json(
             found, state, room, view, scheme, paper=paper, scale=scale, notes=notes, dark=dark
         )  # fmt: skip
@@ -136,6 +144,7 @@ class Workbench:
         live: bool = False,
         paper: str | None = None,
         dark: bool = False,
+        wall: str | None = None,
     ) -> dict[str, Any]:
         """Return what a change would make of a room; nothing is kept.
 
@@ -147,10 +156,18 @@ class Workbench:
             A hand's move instead: `path`, `dx`, `dy` [m], `turn` [rad], `exact`.
         live : bool
             During a drag: no drawing.
+        wall : str, optional
+            Of the elevation it is looked at on; on the plan without it.
         """
         head = self.store.job(job)
         revision, found = self.state(job, head=head)
         _, state = self.state(job, scheme, head=head)
+        if wall is not None:
+            tried = elevation_tried(
+                found, state, opened(found.auditor), room, wall, scheme,
+                patch=patch, move=move, live=live, paper=paper, dark=dark,
+            )  # fmt: skip
+            return {"revision": revision, **tried}
         if move is not None:
             by = (float(move["dx"]), float(move["dy"]))
             patch = move_patch(

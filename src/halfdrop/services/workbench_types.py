@@ -11,6 +11,7 @@ from halfdrop.base.money import Money
 from halfdrop.base.units import Angle, Length, parse_size
 from halfdrop.job.model import Fitting, Opening, PieceType, RoomUse
 from halfdrop.practice import Practice, load_practice, piece_key
+from halfdrop.services.elevation_types import treatment_types
 
 #: A first size for what is fixed, to be typed over (width, depth, bottom, height) [in, cm]: common practice, no source.
 _FITTINGS: dict[str, tuple[tuple[float, float, float, float], tuple[float, float, float, float]]] = {
@@ -60,6 +61,7 @@ def _types(units: Units) -> dict[str, Any]:
         "openings": [_opening(kind, units) for kind in get_args(Opening.model_fields["kind"].annotation)],
         "fittings": [_fitting(kind, units) for kind in get_args(Fitting.model_fields["kind"].annotation)],
         "rugs": [_rug(w, d, units) for w, d in practice.size_list("rugs.made_sizes_rectangle")],
+        "treatments": treatment_types(),
         "rooms": list(get_args(RoomUse)),
     }
 

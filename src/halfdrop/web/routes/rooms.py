@@ -24,7 +24,7 @@ from halfdrop.web.parts import AtDesk, Body, JobId, RoomId, body_schema, json_of
 
 router = APIRouter(prefix="/api", tags=["rooms"])
 
-View = Literal["plan", "before-after", "survey"]
+View = Literal["plan", "before-after", "survey", "elevation"]
 Scheme = Annotated[
     str | None, Query(max_length=40, description="The job under this scheme; as found without it.")
 ]
@@ -32,6 +32,10 @@ Paper = Annotated[
     str | None, Query(max_length=40, description="Such as tabloid, a3, letter portrait, phone.")
 ]
 Scale = Annotated[str | None, Query(max_length=40)]
+WallName = Annotated[
+    str | None,
+    Query(max_length=120, description="Which wall an elevation shows: CD, or a bay by its corners."),
+]
 
 MEDIA = {"svg": "image/svg+xml", "pdf": "application/pdf", "png": "image/png", "dxf": "image/vnd.dxf"}
 
@@ -47,27 +51,38 @@ def view(
     scale: Scale = None,
     notes: bool = True,
     dark: bool = False,
+    wall: WallName = None,
 ) -> dict[str, Any]:
     """Return the drawing of a room with its frame, its findings, and where each thing stands.
 
-    `frame` says how plan metres stand on the drawing: x mm = left + x · mm_per_m, y mm = top − y · mm_per_m. The SVG has
-    no style of its own: `/tokens.css` has its classes.
+    `frame` says how metres stand on the drawing: x mm = left + x · mm_per_m, y mm = top − y · mm_per_m. They are metres of
+    the plan, or of a wall's elevation: to the right of its left corner, and up from the floor. The SVG has no style of its
+    own: `/tokens.css` has its classes.
     """
-    return desk.bench.view(job, room, view, scheme=scheme, paper=paper, scale=scale, notes=notes, dark=dark)
+    return desk.bench.view(
+        job, room, view, scheme=scheme, paper=paper, scale=scale, notes=notes, dark=dark, wall=wall
+    )
 
 
 class Move(Body):
-    """A hand's move of one thing: by metres on the plan, turned counterclockwise by radians about its middle."""
+    """A hand's move of one thing: by metres on the drawing, turned counterclockwise by radians about its middle.
+
+    On an elevation `handle` says which end of a rod is moved along; without it the rod is raised or lowered.
+    """
 
     path: str = Field(max_length=200)
     dx: float = Field(0.0, ge=-1000, le=1000, allow_inf_nan=False)
     dy: float = Field(0.0, ge=-1000, le=1000, allow_inf_nan=False)
     turn: float = Field(0.0, ge=-1000, le=1000, allow_inf_nan=False)
     exact: bool = False
+    handle: Literal["left", "right", "both"] | None = None
 
 
 class Try(Body):
-    """A change to try: a patch on the job under the scheme, or a hand's move; `live` leaves the drawing out."""
+    """A change to try: a patch on the job under the scheme, or a hand's move; `live` leaves the drawing out.
+
+    With `wall` it is looked at, and moved, on that wall's elevation.
+    """
 
     scheme: str | None = Field(default=None, max_length=40)
     patch: list[dict[str, Any]] | None = None
@@ -75,6 +90,7 @@ class Try(Body):
     live: bool = False
     paper: str | None = Field(default=None, max_length=40)
     dark: bool = False
+    wall: str | None = Field(default=None, max_length=120)
 
 
 @router.post("/jobs/{job}/rooms/{room}/try", openapi_extra=body_schema(Try))
@@ -94,6 +110,7 @@ async def try_change(request: Request, job: JobId, room: RoomId, desk: AtDesk) -
     return await run_in_threadpool(
         desk.bench.tried, job, room, scheme=trial.scheme, patch=trial.patch,
         move=trial.move.model_dump() if trial.move else None, live=trial.live, paper=trial.paper, dark=trial.dark,
+        wall=trial.wall,
     )  # fmt: skip
 
 
@@ -141,10 +158,11 @@ def one_sheet(
     scale: Scale = None,
     format: Annotated[Literal["svg", "pdf", "png", "dxf"], Query()] = "svg",
     dark: bool = False,
+    wall: WallName = None,
 ) -> Response:
     """Return one sheet of a room as a file."""
     _, found = desk.bench.open_job(job)
-    made = sheet(found, room, view, scheme=scheme, paper=paper, scale=scale)
+    made = sheet(found, room, view, scheme=scheme, paper=paper, scale=scale, wall=wall)
     data = as_bytes(made, format, dark=dark)
     headers = {"content-disposition": f"inline; filename*=UTF-8''{quote(f'{room}-{view}.{format}')}"}
     if format == "svg":

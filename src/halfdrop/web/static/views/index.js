@@ -9,8 +9,10 @@ import jobs from "./jobs/view.js";
 import brief from "./brief/view.js";
 import survey from "./survey/view.js";
 import plan from "./plan/view.js";
+import elevation from "./elevation/view.js";
+import color from "./color/view.js";
 import schemes from "./schemes/view.js";
 import schedule from "./schedule/view.js";
 import book from "./book/view.js";
 
-export const views = [jobs, brief, survey, plan, schemes, schedule, book];
+export const views = [jobs, brief, survey, plan, elevation, color, schemes, schedule, book];

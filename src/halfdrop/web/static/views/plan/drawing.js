@@ -15,7 +15,7 @@ export class Drawing {
     this.key = [];
     /** @type {any} what the server sent with it */
     this.data = null;
-    /** @type {Map<string, {center: XY, angle: number}>} where each thing stands in the ink as sent */
+    /** @type {Map<string, {center: XY, angle: number, rod: XY[] | null}>} where each thing stands in the ink as sent */
     this.base = new Map();
     /** @type {Map<string, SVGGElement[]>} */
     this.groups = new Map();
@@ -47,7 +47,7 @@ export class Drawing {
     this.groups.clear();
     this.base.clear();
     for (const thing of data.things) {
-      this.base.set(thing.path, { center: thing.center, angle: thing.angle || 0 });
+      this.base.set(thing.path, { center: thing.center, angle: thing.angle || 0, rod: thing.rod || null });
       const groups = /** @type {SVGGElement[]} */ ([...svg.querySelectorAll(`g[data-path="${CSS.escape(thing.path)}"]`)]).filter((g) => !g.dataset.layer?.endsWith("-M"));
       this.groups.set(thing.path, groups);
     }
@@ -129,10 +129,10 @@ export class Drawing {
     const grace = 9 / this.pxPerMetre;
     let best = null, rank = Infinity;
     for (const thing of things) {
-      const ring = thing.kind === "opening" ? null : thing.footprint;
-      const away = ring ? (inside(at, ring) ? 0 : Math.min(...ring.map((/** @type {XY} */ p, /** @type {number} */ i) => toSegment(at, p, ring[(i + 1) % ring.length])))) : Math.max(0, toSegment(at, thing.start, thing.end) - 0.07);
+      const rings = thing.parts || (thing.footprint ? [thing.footprint] : []);
+      const away = rings.length ? Math.min(...rings.map((/** @type {XY[]} */ ring) => toRing(at, ring))) : Math.max(0, toSegment(at, thing.start, thing.end) - 0.07);
       if (away > grace) continue;
-      const area = ring ? (thing.width || 0.01) * (thing.depth || 0.01) : 0.01;
+      const area = rings.length ? (thing.parts ? 0.02 : (thing.width || 0.01) * (thing.depth || 0.01)) : 0.01;
       const order = { piece: 0, fitting: 0, opening: 0, rug: 100 }[/** @type {string} */ (thing.kind)] || 0;
       const score = order + area + (away > 0 ? 20 + away : 0);
       if (score < rank) [best, rank] = [thing, score];
@@ -199,6 +199,11 @@ function inside(p, ring) {
     if (ay > p[1] !== by > p[1] && p[0] < ((bx - ax) * (p[1] - ay)) / (by - ay) + ax) within = !within;
   }
   return within;
+}
+
+/** How far a point lies outside a ring. @param {XY} at @param {XY[]} ring */
+function toRing(at, ring) {
+  return inside(at, ring) ? 0 : Math.min(...ring.map((p, i) => toSegment(at, p, ring[(i + 1) % ring.length])));
 }
 
 /** @param {XY} p @param {XY} a @param {XY} b */

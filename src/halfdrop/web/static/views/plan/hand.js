@@ -1,11 +1,12 @@
 // @ts-check
 /** Moving by hand: a drag, arrow keys, a turn. Ink moves at once; findings and gaps follow as the server answers. */
 import { faulted, redraw, say, state } from "../../state.js";
-import { drawing, keep, load, onSettled, pickThing, sheet, thingNow, tried, whileHeld } from "./sheet.js";
+import { drawing, keep, load, looking, onSettled, pickThing, sheet, thingNow, tried, whileHeld } from "./sheet.js";
 
 /** @typedef {[number, number]} XY */
 
-/** @typedef {{path: string, by: XY, turn: number, start: XY | null, pointer: number | null, moved: boolean, from: XY, at: XY, free: boolean}} Held */
+/** @typedef {{path: string, by: XY, turn: number, start: XY | null, pointer: number | null, moved: boolean, from: XY, at: XY, free: boolean, handle: Handle}} Held */
+/** @typedef {"left" | "right" | "both" | null} Handle which end of a rod is held; without one the whole thing */
 
 /** @type {Held | null} */
 let held = null;
@@ -15,12 +16,12 @@ let again = false;
 let last = null;
 let idle = 0;
 
-/** Keys pressed while a move is being set down. @type {{by: XY, turn: number} | null} */
-let waiting = null;
+/** Keys pressed while a move is being set down. @type {{by: XY, turn: number, handle: Handle}[]} */
+let waiting = [];
 onSettled(() => {
   const next = waiting;
-  waiting = null;
-  if (next) setTimeout(() => nudge(next.by, next.turn), 0);
+  waiting = [];
+  if (next.length) setTimeout(() => next.forEach((one) => nudge(one.by, one.turn, one.handle)), 0);
 });
 whileHeld(() => held !== null && (held.moved || held.pointer !== null));
 
@@ -38,11 +39,31 @@ export function down(event) {
   if (!thing) return false;
   finish();
   pickThing(thing.path);
-  held = { path: thing.path, by: [0, 0], turn: 0, start: at, pointer: event.pointerId, moved: false, from: [event.clientX, event.clientY], at: [0, 0], free: false };
+  held = { path: thing.path, by: [0, 0], turn: 0, start: at, pointer: event.pointerId, moved: false, from: [event.clientX, event.clientY], at: [0, 0], free: false, handle: endAt(thing, at) };
   /** @type {Element} */ (event.currentTarget).setPointerCapture(event.pointerId);
   event.preventDefault();
   drawing.focus(thing.path);
   return true;
+}
+
+/** The end of a rod under the hand. @param {any} thing @param {XY} at @returns {Handle} */
+function endAt(thing, at) {
+  if (!thing.rod) return null;
+  const reach = 16 / drawing.pxPerMetre;
+  const off = thing.rod.map((/** @type {XY} */ p) => Math.hypot(p[0] - at[0], p[1] - at[1]));
+  return Math.min(...off) > reach ? null : off[0] <= off[1] ? "left" : "right";
+}
+
+/** What the server is asked of a move. @param {Held} of */
+const asked = (of) => ({ path: of.path, dx: of.by[0], dy: of.by[1], turn: of.turn, exact: false, handle: of.handle });
+
+/** How far a thing has gone from where it was drawn, at its middle or at the end that is held. @param {any} now @param {Handle} handle @returns {XY | null} */
+function gone(now, handle) {
+  const base = now && drawing.base.get(now.path);
+  if (!base || !now.center) return null;
+  const end = handle === "left" ? 0 : 1;
+  const [p, q] = handle && base.rod && now.rod ? [now.rod[end], base.rod[end]] : [now.center, base.center];
+  return [p[0] - q[0], p[1] - q[1]];
 }
 
 /** @param {PointerEvent} event */
@@ -52,7 +73,9 @@ export function move(event) {
   held.moved = true;
   held.free = event.altKey;
   const at = drawing.toPlan(event.clientX, event.clientY);
-  held.by = [at[0] - held.start[0], at[1] - held.start[1]];
+  const whole = /** @type {XY} */ ([at[0] - held.start[0], at[1] - held.start[1]]);
+  const rod = drawing.base.get(held.path)?.rod;
+  held.by = !rod ? whole : held.handle ? [whole[0], 0] : [0, whole[1]];
   ink();
   ask();
 }
@@ -81,6 +104,11 @@ function ink() {
   if (!held) return;
   const snap = nearly();
   const by = /** @type {XY} */ (snap ? snap.to : held.by);
+  if (held.handle) {
+    sheet.live = { ...(sheet.live || {}), hand: null, snap: snap?.snap || null };
+    redraw("hand");
+    return;
+  }
   drawing.shift(held.path, by, held.turn);
   const drawn = sheet.things.find((t) => t.path === held?.path);
   const base = drawing.base.get(held.path);
@@ -114,11 +142,10 @@ async function ask() {
     do {
       again = false;
       if (!held) break;
-      const { path, by, turn } = held;
-      const out = await tried({ move: { path, dx: by[0], dy: by[1], turn, exact: false }, live: true });
+      const { path, by, turn, handle } = held;
+      const out = await tried({ move: asked(held), live: true });
       if (!held || held.path !== path) break;
-      const base = drawing.base.get(path), now = out.things.find((/** @type {any} */ t) => t.path === path);
-      const stands = base && now?.center ? [now.center[0] - base.center[0], now.center[1] - base.center[1]] : by;
+      const stands = gone(out.things.find((/** @type {any} */ t) => t.path === path), handle) || by;
       last = { out, by, turn, stands };
       sheet.things = out.things;
       sheet.findings = out.findings;
@@ -142,12 +169,12 @@ async function settle(was) {
     let patch = snap?.snap.patch;
     if (!patch) {
       const out = last && last.by[0] === was.by[0] && last.by[1] === was.by[1] && last.turn === was.turn ? last.out
-        : await tried({ move: { path: was.path, dx: was.by[0], dy: was.by[1], turn: was.turn, exact: false }, live: true });
+        : await tried({ move: asked(was), live: true });
       patch = out.patch;
       if (held === was) {
         sheet.things = out.things;
         sheet.findings = out.findings;
-        drawing.follow(out.things);
+        drawing.follow(out.things, was.handle ? was.path : undefined);
       }
     }
     const thing = sheet.things.find((t) => t.path === was.path);
@@ -155,7 +182,7 @@ async function settle(was) {
     last = null;
     if (sheet.live) sheet.live = { clearances: sheet.live.clearances, snap: null };
     if (!patch.length) return cancelled();
-    await keep(patch, { message: `${thing?.name || "thing"} ${was.turn ? "turned" : "moved"}${snap ? `, ${snap.snap.text}` : ""}` });
+    await keep(patch, { message: `${thing?.name || "thing"} ${was.turn ? "turned" : was.handle ? "lengthened or shortened" : thing?.rod ? "raised or lowered" : "moved"}${snap ? `, ${snap.snap.text}` : ""}` });
   } catch (error) {
     cancelled();
     faulted(error);
@@ -165,7 +192,7 @@ async function settle(was) {
 
 function cancelled() {
   sheet.settling = false;
-  waiting = null;
+  waiting = [];
   if (sheet.stale) load();
   held = null;
   last = null;
@@ -183,15 +210,18 @@ export function finish() {
   settle(held);
 }
 
-/** Move or turn what is picked by keys; it is kept when they rest. @param {XY} by @param {number} turn */
-export function nudge(by, turn) {
+/** Move or turn what is picked by keys; it is kept when they rest. @param {XY} by @param {number} turn @param {Handle} [handle] */
+export function nudge(by, turn, handle = null) {
   const thing = thingNow();
   if (!thing || sheet.preview) return;
+  if (held && held.path === thing.path && held.handle !== handle) finish();
   if (sheet.settling) {
-    waiting = { by: [(waiting?.by[0] || 0) + by[0], (waiting?.by[1] || 0) + by[1]], turn: (waiting?.turn || 0) + turn };
+    const last = waiting[waiting.length - 1];
+    if (last?.handle === handle) [last.by, last.turn] = [[last.by[0] + by[0], last.by[1] + by[1]], last.turn + turn];
+    else waiting.push({ by, turn, handle });
     return;
   }
-  if (!held || held.path !== thing.path) held = { path: thing.path, by: [0, 0], turn: 0, start: null, pointer: null, moved: true, from: [0, 0], at: [0, 0], free: true };
+  if (!held || held.path !== thing.path) held = { path: thing.path, by: [0, 0], turn: 0, start: null, pointer: null, moved: true, from: [0, 0], at: [0, 0], free: true, handle };
   if (held.pointer !== null) return;
   held.by = [held.by[0] + by[0], held.by[1] + by[1]];
   held.turn += turn;
@@ -214,10 +244,10 @@ export function key(event) {
   const ways = /** @type {Record<string, XY>} */ ({ ArrowLeft: [-s, 0], ArrowRight: [s, 0], ArrowUp: [0, s], ArrowDown: [0, -s] });
   if (ways[event.key]) {
     event.preventDefault();
-    nudge(onSheet(ways[event.key]), 0);
+    nudge(onSheet(ways[event.key]), 0, thingNow()?.rod && ways[event.key][0] ? "both" : null);
     return true;
   }
-  if (event.key.toLowerCase() === "r" && !event.altKey) {
+  if (event.key.toLowerCase() === "r" && !event.altKey && looking.view === "plan") {
     nudge([0, 0], event.shiftKey ? Math.PI / 2 : Math.PI / 12);
     return true;
   }

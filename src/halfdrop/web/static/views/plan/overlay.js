@@ -56,6 +56,12 @@ export function drawOver(host, drawing, what) {
   if (chosen) for (const [p, q] of chosen.marks) parts.push(segment(px(p), px(q), "told"));
   if (what.thing?.footprint) parts.push(svg`<path class="held" d=${ring(what.thing.footprint.map(px), what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0])}></path>`);
   if (what.thing?.start) parts.push(svg`<path class="held" d=${`M${px(what.thing.start)}L${px(what.thing.end)}`}></path>`);
+  if (what.thing?.rod) {
+    const by = what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0];
+    const [a, b] = what.thing.rod.map(px);
+    parts.push(svg`<path class="rod" d=${`M${a[0] + by[0]} ${a[1] + by[1]}L${b[0] + by[0]} ${b[1] + by[1]}`}></path>`);
+    for (const p of [a, b]) parts.push(svg`<circle class="grip" r="6" cx=${p[0] + by[0]} cy=${p[1] + by[1]}></circle>`);
+  }
   if (what.live) {
     for (const c of what.live.clearances || []) parts.push(clearance(c, px));
     const snap = what.live.snap;

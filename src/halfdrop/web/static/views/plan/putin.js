@@ -42,29 +42,35 @@ function middle() {
   return { x: text(mean(0)), y: text(mean(1)) };
 }
 
-/** @param {string} collection @param {string} words @param {any} value */
-async function put(collection, words, value) {
-  const room = state.place.room;
-  const taken = sheet.things.filter((t) => t.path.startsWith(`rooms/${room}/${collection}/`)).map((t) => t.id);
+/** Put a thing into a collection of the room; the answer is what stands in the way, or nothing. @param {string} collection @param {string} words @param {any} value @param {() => void} done */
+export async function putThing(collection, words, value, done) {
+  const room = /** @type {string} */ (state.place.room);
+  const holder = state.job.document.rooms[room][collection];
+  const taken = [...Object.keys(holder || {}), ...sheet.things.filter((t) => t.path.startsWith(`rooms/${room}/${collection}/`)).map((t) => t.id)];
   const id = freeId(words, taken);
   const path = `rooms/${room}/${collection}/${id}`;
-  const holder = state.job.document.rooms[/** @type {string} */ (room)][collection];
   const patch = [...(holder || taken.length ? [] : [{ op: "add", path: `/rooms/${room}/${collection}`, value: {} }]), { op: "add", path: `/${path}`, value }];
   try {
     await tried({ patch, live: true });
-    shut();
+    done();
     await keep(patch, { message: `${words} put in` });
     sheet.thing = path;
-    say(`${sentence(words)} is in the room; drag it to its place`);
     setTimeout(() => pickThing(path), 0);
+    return "";
   } catch (error) {
-    fault = [/** @type {any} */ (error).message, /** @type {any} */ (error).hint].filter(Boolean).join("; ");
-    redraw();
+    return [/** @type {any} */ (error).message, /** @type {any} */ (error).hint].filter(Boolean).join("; ");
   }
 }
 
+/** @param {string} collection @param {string} words @param {any} value */
+async function put(collection, words, value) {
+  fault = await putThing(collection, words, value, shut);
+  if (!fault) say(`${sentence(words)} is in the room; drag it to its place`);
+  redraw();
+}
+
 /** @param {any} type */
-function sizeOf({ document: d }) {
+export function sizeOf({ document: d }) {
   return [d.width, d.depth || d.length, d.height].filter(Boolean).join(" × ").replace(/ (in|mm|cm|m)(?= ×)/g, "");
 }
 

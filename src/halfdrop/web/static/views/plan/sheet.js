@@ -35,6 +35,15 @@ export const sheet = {
 let turn = 0;
 let shown = "";
 
+/** Which drawing of the room is on the sheet: its plan, or the elevation of a wall (the server names the first where none is named). @type {{view: "plan" | "elevation", wall: string | null}} */
+export const looking = { view: "plan", wall: null };
+
+/** Turn to another drawing of the room; `load` brings it. @param {"plan" | "elevation"} view @param {string | null} [wall] */
+export function look(view, wall = null) {
+  looking.view = view;
+  looking.wall = wall;
+}
+
 export function roomPath() {
   return `/api/jobs/${seg(state.place.job || "")}/rooms/${seg(state.place.room || "")}`;
 }
@@ -42,14 +51,14 @@ export function roomPath() {
 /** Paper on which letters read well at the width there is. */
 export function paper() {
   if (innerWidth < 700) return "phone";
-  return innerWidth < 1000 ? (state.job?.document.job.units === "metric" ? "a4 landscape" : "letter landscape") : null;
+  return innerWidth < 1000 || looking.view === "elevation" ? (state.job?.document.job.units === "metric" ? "a4 landscape" : "letter landscape") : null;
 }
 
 /** Load drawing and findings anew. @param {{keep?: boolean}} [how] */
 export async function load(how = {}) {
   if (!state.place.room) return;
   const mine = ++turn;
-  const key = `${state.place.job} ${state.place.room} ${state.place.scheme}`;
+  const key = `${state.place.job} ${state.place.room} ${state.place.scheme} ${looking.view} ${looking.wall}`;
   if (shown !== key) {
     Object.assign(sheet, { view: null, findings: [], things: [], note: null, thing: null, live: null, preview: null });
     drawing.svg = null;
@@ -57,14 +66,15 @@ export async function load(how = {}) {
   sheet.loading = !sheet.view;
   redraw();
   try {
-    const view = await get(`${roomPath()}/view${query({ view: "plan", scheme: state.place.scheme, notes: 0, paper: paper() })}`);
+    const view = await get(`${roomPath()}/view${query({ view: looking.view, wall: looking.wall, scheme: state.place.scheme, notes: 0, paper: paper() })}`);
     const judged = view;
     if (mine !== turn) return;
     if (how.keep && hands()) {
       sheet.stale = true;
       return;
     }
-    shown = key;
+    looking.wall = view.wall || null;
+    shown = `${state.place.job} ${state.place.room} ${state.place.scheme} ${looking.view} ${looking.wall}`;
     sheet.refusal = "";
     take(judged);
   } catch (error) {
@@ -132,7 +142,7 @@ export function pickNote(id) {
 
 /** Ask what the room would be; nothing is kept. @param {any} asked @param {AbortSignal} [signal] */
 export function tried(asked, signal) {
-  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), ...asked }, signal);
+  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), wall: looking.wall, ...asked }, signal);
 }
 
 /** The gaps of what is picked, as it stands. @param {any[]} patch */

@@ -9,9 +9,9 @@ import { keep, pickThing, sheet, tried } from "./sheet.js";
 const faults = new Map();
 
 /** @param {any} thing @param {string} key below the thing, such as `at/along` @param {string} label @param {number} [width] in ch */
-function blank(thing, key, label, width = 7) {
+export function blank(thing, key, label, width = 7) {
   const value = textOf(valueAt(thing.document, key));
-  const id = `blank-${key.replace("/", "-")}`;
+  const id = `blank-${key.replaceAll("/", "-")}`;
   const fault = faults.get(`${thing.path}/${key}`);
   return html`<span class="blank-and-fault"><input class="blank num" id=${id} aria-label=${label} autocomplete="off" spellcheck="false" placeholder=${key === "turn" ? "0°" : nothing} .size=${Math.max(3, Math.min(width, 24))}
     .value=${value} aria-invalid=${fault ? "true" : nothing} aria-describedby=${fault ? `${id}-fault` : nothing}
@@ -28,11 +28,11 @@ function escape(event, value) {
   } else input.blur();
 }
 
-/** @param {any} thing @param {string} key @param {string} label @param {string[]} options */
-function choice(thing, key, label, options) {
+/** @param {any} thing @param {string} key @param {string} label @param {string[]} options @param {string[]} [names] */
+export function choice(thing, key, label, options, names = options) {
   const value = valueAt(thing.document, key);
   return html`<select class="blank" aria-label=${label} @change=${(/** @type {any} */ e) => commit(thing, key, label, e.target)}>
-    ${options.map((o) => html`<option value=${o} .selected=${o === value}>${o}</option>`)}</select>`;
+    ${options.map((o, i) => html`<option value=${o} .selected=${o === textOf(value)}>${names[i]}</option>`)}</select>`;
 }
 
 /** @param {any} document @param {string} key */
@@ -49,8 +49,15 @@ function textOf(value) {
 async function commit(thing, key, label, input) {
   const old = valueAt(thing.document, key), text = input.value.trim();
   if (text === textOf(old)) return;
-  const path = `/${thing.path}/${key}`;
-  const patch = text === "" ? [{ op: "remove", path }] : [{ op: old === undefined ? "add" : "replace", path, value: text }];
+  await give(thing, key, label, text);
+}
+
+/** Set one value below a thing, or leave it out where the text is empty. @param {any} thing @param {string} key @param {string} label @param {string} text */
+export async function give(thing, key, label, text) {
+  const old = valueAt(thing.document, key), path = `/${thing.path}/${key}`;
+  const holder = key.includes("/") ? key.slice(0, key.lastIndexOf("/")) : "";
+  const bare = holder && text !== "" && valueAt(thing.document, holder) === undefined;
+  const patch = text === "" ? [{ op: "remove", path }] : [...(bare ? [{ op: "add", path: `/${thing.path}/${holder}`, value: {} }] : []), { op: old === undefined ? "add" : "replace", path, value: text }];
   try {
     const out = await tried({ patch, live: true });
     faults.delete(`${thing.path}/${key}`);
@@ -85,6 +92,8 @@ function body(thing) {
       return html`<p>${sentence(article(thing.type))} in wall ${thing.document.wall}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, its near jamb ${blank(thing, "along", "along the wall")} from corner ${thing.document.wall.match(/[A-Z][0-9]{0,2}/)?.[0]}.
         ${thing.type === "window" ? html`Its sill is ${blank(thing, "sill", "sill height")} above the floor.` : nothing}
         ${thing.document.hinge ? html`Hinged at ${choice(thing, "hinge", "hinges at corner", thing.document.wall.match(/[A-Z][0-9]{0,2}/g) || [])}, opening ${choice(thing, "opens", "opens", ["in", "out"])}.` : nothing}</p>`;
+    case "art":
+      return html`<p>${sentence(article(thing.type))}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, frame and all. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${thing.document.at.wall.match(/[A-Z][0-9]{0,2}/)?.[0]}, its foot ${blank(thing, "at/bottom", "height above the floor")} above the floor.</p>`;
     default:
       return html`<p>${sentence(article(thing.type))}, ${blank(thing, "width", "width")} wide${thing.document.depth !== undefined ? html`, ${blank(thing, "depth", "depth")} deep` : nothing}.
         ${thing.document.wall ? html`On wall ${thing.document.wall}, ${blank(thing, "along", "along the wall")} from corner ${thing.document.wall.match(/[A-Z][0-9]{0,2}/)?.[0]}${thing.document.bottom !== undefined ? html`, its foot ${blank(thing, "bottom", "height above the floor")} up` : nothing}.` : html`${where(thing)}.`}</p>`;
@@ -108,17 +117,20 @@ async function takeOut(thing) {
   }
 }
 
-/** @param {any} thing */
-export function slip(thing) {
-  const turns = thing.kind === "piece" || thing.kind === "rug";
+/**
+ * @param {any} thing @param {(thing: any) => any} [own] the sentence of a drawing that has one of its own for this thing
+ * @param {{turns?: boolean, help?: (thing: any) => string}} [more]
+ */
+export function slip(thing, own, more = {}) {
+  const turns = (thing.kind === "piece" || thing.kind === "rug") && more.turns !== false;
   return html`<section class="slip" aria-label=${`${thing.name || thing.type}, picked`}>
     <h2>${sentence(thing.name || thing.type)}</h2>
-    ${body(thing)}
+    ${own?.(thing) || body(thing)}
     <p class="ways">
       ${turns ? html`<button class="word" aria-keyshortcuts="R" @click=${() => nudge([0, 0], Math.PI / 12)}>Turn 15°</button><button class="word" aria-keyshortcuts="Shift+R" @click=${() => nudge([0, 0], Math.PI / 2)}>Turn 90°</button>` : nothing}
       <button class="word" @click=${() => takeOut(thing)}>Take it out</button>
       <button class="word" aria-keyshortcuts="Escape" @click=${() => pickThing(null)}>Let go</button>
     </p>
-    <p class="small quiet">Drag it, or use the arrow keys${turns ? " and R to turn" : ""}; Shift makes longer steps.</p>
+    <p class="small quiet">${more.help?.(thing) || `Drag it, or use the arrow keys${turns ? " and R to turn" : ""}; Shift makes longer steps.`}</p>
   </section>`;
 }

@@ -1,167 +1,19 @@
 // @ts-check
 /** The plan: the drawing, with its notes in the margin. */
-import { html, nothing, sentence } from "../../lib/html.js";
-import { Loupe, nearness } from "../../lib/loupe.js";
-import { redraw, state } from "../../state.js";
-import { scaleBar } from "../../strip.js";
-import { cancel, down, key, move, up } from "./hand.js";
-import { history, loadHistory } from "./history.js";
-import { inReadingOrder, notes, place } from "./notes.js";
-import { drawOver, marksOf } from "./overlay.js";
+import { html } from "../../lib/html.js";
+import { onDrawing } from "./ondrawing.js";
 import { openPutIn, putIn } from "./putin.js";
-import { drawing, dropPreview, load, noteNow, paper, pickNote, pickThing, sheet, thingNow } from "./sheet.js";
+import { sheet } from "./sheet.js";
 import { slip } from "./slip.js";
 
-const loupe = new Loupe(drawing, () => redraw("loupe"));
-/** The job, room and scheme that the loupe lies on. */
-let lainOn = "";
-
-/** @type {any} the view or preview whose ink is on the sheet */
-let inked = null;
-let paperThen = /** @type {string | null} */ (null);
-
-/** @param {Event} event */
-function clicked(event) {
-  const mark = /** @type {Element} */ (event.target).closest("[data-note]");
-  if (mark) pickNote(/** @type {HTMLElement} */ (mark).dataset.note || null);
-}
-
-function head() {
-  const f = sheet.preview?.findings || sheet.findings;
-  const n = (/** @type {string} */ grade) => f.filter((/** @type {any} */ x) => x.grade === grade).length;
-  const count = (/** @type {number} */ k, /** @type {string} */ one, many = `${one}s`) => (k ? `${k} ${k === 1 ? one : many}` : "");
-  const parts = [count(n("hazard"), "hazard"), count(n("fault"), "fault"), count(n("taste"), "of taste", "of taste")].filter(Boolean);
-  return html`<header class="margin-head">
-    <h1 class="unseen">${state.job?.document.rooms[state.place.room || ""]?.name}, plan</h1>
-    <p class="count" aria-live="polite">${sheet.preview ? "If taken: " : ""}${parts.length ? parts.join(", ") : sheet.view ? "Nothing to note in this room" : ""}</p>
-    <p class="ways"><button class="word" @click=${openPutIn} ?disabled=${!sheet.view}>Put something in</button></p>
-  </header>`;
-}
-
-function render() {
-  const thing = thingNow();
-  if (sheet.refusal) {
-    return html`<div class="refused"><h1>There is no plan of this room yet</h1><p class="prose">${sentence(sheet.refusal.replace(/^room `[^`]*`: /, ""))}.</p>${sheet.refusalHint ? html`<p class="prose quiet">${sheet.refusalHint}</p>` : nothing}
-      <p><a class="word" href=${`#/${state.place.job}/survey/${state.place.room}`}>To the survey</a></p></div>`;
-  }
-  return html`<div class="plan-sheet">
-    <section class="field" aria-label="Drawing" @pointerdown=${pressed} @pointermove=${(/** @type {PointerEvent} */ e) => loupe.move(e) || move(e)} @pointerup=${(/** @type {PointerEvent} */ e) => loupe.up(e) || up(e)} @pointercancel=${(/** @type {PointerEvent} */ e) => { loupe.up(e); cancel(); }} @wheel=${(/** @type {WheelEvent} */ e) => loupe.wheel(e)} @focusin=${focused}>
-      <div class="drawing" id="plan-drawing"></div>
-      <div class="under"><p class="key small" id="plan-key"></p>${sheet.view ? nearness(loupe) : nothing}</div>
-      ${sheet.loading ? html`<p class="waiting quiet">Drawing…</p>` : nothing}
-    </section>
-    <aside class="margin" aria-label="Margin" @scroll=${() => redraw("scroll")}>
-      ${head()}
-      ${thing ? slip(thing) : nothing}
-      <div class="note-field">${notes(sheet.findings)}</div>
-      ${history()}
-    </aside>
-    <svg class="over" id="plan-over" aria-hidden="true" @click=${clicked}></svg>
-    ${putIn()}
-  </div>`;
-}
-
-/** Two fingers are the loupe's; one takes the thing under it, or else the paper. @param {PointerEvent} event */
-function pressed(event) {
-  if (/** @type {Element} */ (event.target).closest("button")) return;
-  if (loupe.down(event)) cancel();
-  else if (!down(event)) loupe.grab(event);
-}
-
-/** A thing reached by Tab is picked. @param {FocusEvent} event */
-function focused(event) {
-  const group = /** @type {Element} */ (event.target).closest("g.thing");
-  const path = group && /** @type {SVGGElement} */ (group).dataset.path;
-  if (path && sheet.thing !== path && group.matches(":focus-visible")) pickThing(path);
-  const thing = path && group.matches(":focus-visible") ? sheet.things.find((t) => t.path === path) : null;
-  if (thing?.center) loupe.reveal(thing.center);
-}
-
-function drawn() {
-  const host = document.getElementById("plan-drawing");
-  const over = /** @type {any} */ (document.getElementById("plan-over"));
-  const source = sheet.preview?.svg ? sheet.preview : sheet.view;
-  if (!host || !over || !source) return;
-  if (inked !== source || !host.firstElementChild) {
-    const held = document.activeElement instanceof SVGElement ? /** @type {any} */ (document.activeElement).dataset.path : null;
-    drawing.show(host, source);
-    inked = source;
-    const key = document.getElementById("plan-key");
-    if (key) key.textContent = drawing.key.map(([no, name]) => `${no} ${name}`).join("   ");
-    if (held) drawing.focus(held);
-    const on = `${state.place.job} ${state.place.room} ${state.place.scheme}`;
-    if (lainOn !== on) loupe.whole();
-    lainOn = on;
-  }
-  loupe.apply();
-  if (paper() !== paperThen) {
-    paperThen = paper();
-    load();
-  }
-  drawing.light(noteNow() ? noteNow().subjects : sheet.thing ? [sheet.thing] : []);
-  const whole = /** @type {HTMLElement} */ (over.parentElement);
-  const origin = whole.getBoundingClientRect();
-  const marks = marksOf(drawing, sheet.findings, origin, loupe.window);
-  const margin = /** @type {HTMLElement} */ (whole.querySelector(".margin"));
-  const list = /** @type {HTMLElement} */ (whole.querySelector(".notes"));
-  const wide = getComputedStyle(margin).getPropertyValue("--beside").trim() === "1";
-  list.classList.toggle("beside", wide);
-  if (wide) {
-    const top = list.getBoundingClientRect().top - origin.top + margin.scrollTop;
-    if (place(list, sheet.findings, marks, top, margin.clientHeight - (list.offsetTop || 0) - 24) && inReadingOrder(sheet.findings)) redraw();
-  } else {
-    list.style.height = "";
-  }
-  reveal(list);
-  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide });
-  bar();
-}
-
-let revealed = "";
-
-/** Bring the note that was picked into the margin's view, and its remedies when they come. @param {HTMLElement} list */
-function reveal(list) {
-  const node = sheet.note ? /** @type {HTMLElement | null} */ (list.querySelector(`[data-note="${CSS.escape(sheet.note)}"]`)) : null;
-  const now = node ? `${sheet.note} ${node.querySelectorAll(".remedy").length} ${sheet.preview?.id || ""}` : "";
-  if (now === revealed) return;
-  if (node && !revealed.startsWith(`${sheet.note} `)) loupe.reveal(noteNow()?.anchor || [0, 0]);
-  revealed = now;
-  node?.scrollIntoView({ block: "nearest" });
-}
-
-/** A bar of two feet or a metre, or less where the loupe is near. */
-function bar() {
-  const metric = state.job?.document.job.units === "metric";
-  const bars = metric ? /** @type {const} */ ([[1, "1 m"], [0.5, "50 cm"], [0.1, "10 cm"]]) : /** @type {const} */ ([[0.6096, "2′"], [0.3048, "1′"], [0.0762, "3″"]]);
-  const [length, text] = bars.find(([m]) => drawing.pxPerMetre * m < 200) || bars[2];
-  if (drawing.pxPerMetre) scaleBar({ px: Math.round(drawing.pxPerMetre * length), text });
-}
-
-export default {
+export default onDrawing({
   id: "plan",
   title: "Plan",
-  needs: "room",
   css: ["plan.css"],
-  render,
-  drawn,
-  enter: () => {
-    paperThen = paper();
-    return load();
-  },
-  leave: () => {
-    cancel();
-    inked = null;
-    scaleBar(null);
-  },
-  changed: (/** @type {any} */ news) => {
-    if (news.kind !== "photo") load({ keep: true });
-    loadHistory();
-  },
-  key: (/** @type {KeyboardEvent} */ event) => {
-    if (loupe.key(event, !sheet.thing) || event.ctrlKey || event.metaKey || key(event)) return;
-    if (event.key === "Escape") {
-      if (sheet.preview) dropPreview();
-      else if (sheet.note) pickNote(null);
-    }
-  },
-};
+  named: () => "plan",
+  missing: "There is no plan of this room yet",
+  nothing: "Nothing to note in this room",
+  ways: () => html`<button class="word" @click=${openPutIn} ?disabled=${!sheet.view}>Put something in</button>`,
+  slip: (thing) => slip(thing),
+  beside: putIn,
+});
