@@ -19,10 +19,12 @@ tail -n 1 "$out/audit.txt"
 say "halfdrop scheme accept: the seating laid anew, then a remedy for all that is left"
 halfdrop scheme accept "$job" round-the-fire 'living/seating.off-wall/armchair-east+armchair-west+sofa+void#arrange' \
   --title "Round the fire"
+halfdrop scheme accept "$job" round-the-fire 'living/drapery.short/west-pair#make-anew' | tail -n 1
 halfdrop scheme accept "$job" round-the-fire --all > "$out/round-the-fire.txt"
 tail -n 1 "$out/round-the-fire.txt"
-say "halfdrop scheme accept --all: a second scheme, the grandmother's rug layered"
-halfdrop scheme accept "$job" layered --all --title "On a larger rug" > "$out/layered.txt"
+say "halfdrop scheme accept --all: a second scheme, the grandmother's rug layered, the west window dressed anew in the print"
+halfdrop scheme accept "$job" layered 'living/drapery.short/west-pair#make-anew' --title "On a larger rug" | tail -n 1
+halfdrop scheme accept "$job" layered --all > "$out/layered.txt"
 tail -n 1 "$out/layered.txt"
 halfdrop scheme compare "$job"
 say "halfdrop shopping --scheme layered"

@@ -176,6 +176,15 @@ def test_a_bug_of_ours_exits_with_70_and_says_so(
     assert "a bug in halfdrop" in answer.err
 
 
+def test_a_remedy_of_several_words_is_accepted_by_its_id(halfdrop: Halfdrop, demo: Path) -> None:
+    """The west pair made anew: the id the audit prints is the id that is taken."""
+    remedy = "living/drapery.short/west-pair#make-anew"
+    answer = halfdrop("scheme", "accept", demo, "print", remedy)
+    assert answer.code == 0, answer.err
+    assert "1 step taken" in answer.out
+    assert read_job(demo).job.schemes["print"].steps[0].finding == remedy.partition("#")[0]
+
+
 def test_accept_writes_a_scheme_and_leaves_the_rooms_as_found(halfdrop: Halfdrop, demo: Path) -> None:
     """Remedies go into a named scheme; the rooms, their comments and their typed lengths stay as they were."""
     before = demo.read_text(encoding="utf-8")

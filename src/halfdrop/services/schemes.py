@@ -86,7 +86,7 @@ def accept(
                 hint=did_you_mean(finding_id, findings) if findings else "the job is clean",
             )
         finding = findings[finding_id]
-        offered = {r.kind: r for r in remedies_for(state, finding, findings.values(), budget)}
+        offered = {r.id.partition("#")[2]: r for r in remedies_for(state, finding, findings.values(), budget)}
         if not kind and offered:
             kind = next(iter(offered))
         if kind not in offered:

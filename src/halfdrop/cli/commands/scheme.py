@@ -93,7 +93,8 @@ def accept(
         click.echo(f"left:  {finding.id} ({finding.grade}): no proven remedy; it is for you to decide")
     if taken.laid_anew:
         click.echo(f"{job} was laid out anew: its comments could not be kept", err=True)
-    click.echo(f"scheme `{name}` of {job}: {len(taken.steps)} steps taken")
+    count = len(taken.steps)
+    click.echo(f"scheme `{name}` of {job}: {count} step{'' if count == 1 else 's'} taken")
 
 
 @scheme.command()
