@@ -7,7 +7,6 @@ from typing import Any, Literal, Protocol, TypeVar
 
 from halfdrop.audit.finding import XY, Finding, Grade, Quantity
 from halfdrop.base.formats import RoundTo, Units, format_angle, format_area, format_length
-from halfdrop.base.working import Working
 from halfdrop.geometry.plane import Array
 from halfdrop.job.model import Job
 from halfdrop.practice import Practice
@@ -94,7 +93,6 @@ class RoomCase:
         marks: Iterable[tuple[Array | XY, Array | XY]] = (),
         caution: str = "",
         name: str | None = None,
-        working: Iterable[Working] = (),
     ) -> Finding:
         """Make a finding about things of this room.
 
@@ -108,8 +106,6 @@ class RoomCase:
             Measured first, then wanted, then why.
         name : str, optional
             Stands in for the subjects' ids in the finding's id, where they do not tell it apart.
-        working : iterable of Working
-            How the measured and the wanted value came about, where it is more than a tape's reading.
         """
         things = list(subjects)
         value = self.practice[practice] if practice else None
@@ -135,7 +131,6 @@ class RoomCase:
             anchor=_pair(anchor),
             marks=tuple((_pair(p), _pair(q)) for p, q in marks),
             caution=caution,
-            working=tuple(working),
         )
 
     def wall_name(self, wall: Wall) -> str:

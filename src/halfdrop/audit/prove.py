@@ -54,14 +54,19 @@ def disturbance(before: RoomCase, after: RoomCase) -> float:
     table) a fifth of that, one as large as a bed twice that. A turn counts half a carry, any other change of a thing (an
     anchor, a pad) 0.5; of what hangs at a window, hardware put elsewhere counts 1.5 (at the ceiling 2.5), cloth altered 2, a treatment made
     anew 6, and each other change 0.5; a work of art hung elsewhere counts 0.6, hung or taken down 1, glazed or fixed anew 2, and each
-    other change 0.3. A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
+    other change 0.3; another color counts 4 on a piece that is here, walls or ceiling finished anew 3, cushions added or changed 1.
+    A thing bought counts 3, one that leaves 8, one exchanged for another size 7. Common sense, no
     source; it only orders remedies.
     """
     total = 0.0
     for old, new in ((before.room.pieces, after.room.pieces), (before.room.rugs, after.room.rugs)):
         total += _between(dict(old), dict(new))
     total += _art_between(before.room.model.art, after.room.model.art)
-    return total + _hung_between(before.room.model.treatments, after.room.model.treatments)
+    total += _hung_between(before.room.model.treatments, after.room.model.treatments)
+    for kind, each in (("finishes", 3.0), ("cushions", 1.0)):
+        was, now = getattr(before.room.model, kind), getattr(after.room.model, kind)
+        total += each * sum(was.get(key) != now.get(key) for key in was.keys() | now.keys())
+    return total
 
 
 def _art_between(old: Mapping[str, Art], new: Mapping[str, Art]) -> float:
@@ -133,7 +138,8 @@ def _between(old: dict[str, Thing], new: dict[str, Thing]) -> float:
         if turned:
             total += carry * 0.5
         if moved <= SAME and not turned:
-            total += 0.5
+            recolored = a.model.colors != b.model.colors and not b.model.arrives  # type: ignore[attr-defined]
+            total += 4.0 if recolored else 0.5
     return total
 
 
@@ -252,7 +258,7 @@ def with_remedies(
     every = tuple(findings)
     done = []
     for finding in every:
-        working = (*finding.working, *find_rule(finding.rule).workings(auditor.case(finding.room), finding))
+        working = tuple(find_rule(finding.rule).workings(auditor.case(finding.room), finding))
         done.append(finding.with_remedies(remedies_for(auditor, finding, every, budget), working))
         if progress is not None:
             progress(finding)

@@ -41,9 +41,26 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from put_right(case, hung)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give how full it hangs, and the least."""
+    hung, say, key = of_finding(case, finding), Words(case.practice), finding.practice or PRACTICE[0]
+    aim, share, full = case.practice.number(key), case.practice.number(_SHARE), finding.measured or 1.0
+    flat = sum(panel.flat or 0.0 for panel in hung.panels)
+    working = Working("Fullness")
+    working.step("as it hangs", "flat width ÷ finished width, returns and overlap in it", f"{say(flat)} ÷ {say(flat / full)}",
+                 f"{full:.2f}")  # fmt: skip
+    working.step(
+        "the least",
+        "share × the heading's",
+        f"{share:g} × {aim:g}",
+        f"{share * aim:.2f}",
+        source=say.cited(key, _SHARE),
+    )
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find panels with too little cloth."""
-    say = Words(case.practice)
     for hung in hung_in(case).values():
         heading = hung.treatment.heading
         if hung.fullness is None or heading is None or "fullness" not in hung.given:
@@ -59,15 +76,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
             if key.endswith("sheer")
             else f"{'an' if heading[0] in 'aeiou' else 'a'} {heading} heading"
         )
-        flat = sum(panel.flat or 0.0 for panel in hung.panels)
-        working = Working("Fullness")
-        working.step("as it hangs", "flat width ÷ finished width, returns and overlap in it",
-                     f"{say(flat)} ÷ {say(flat / hung.fullness)}", f"{hung.fullness:.2f}")  # fmt: skip
-        working.step("the least", "share × the heading's", f"{share:g} × {aim:g}", f"{least:.2f}",
-                     source=say.cited(key, _SHARE))  # fmt: skip
         yield case.finding(
             rule_id(__name__), GRADE, [hung],
             f"{begins(hung)} {verb(hung, 'has', 'have')} {hung.fullness:.3g} times {verb(hung, 'its', 'their')} width in cloth; "
             f"{what} wants {aim:g}, and under {least:.3g} panels hang flat as sheets.",
-            measured=hung.fullness, wanted=least, quantity="ratio", practice=key, working=[working],
+            measured=hung.fullness, wanted=least, quantity="ratio", practice=key,
         )  # fmt: skip

@@ -52,9 +52,20 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from made_anew(case, high, height=low.height)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give every head that counts, and where it may be."""
+    say = Words(case.practice)
+    working = Working("Heads of the room")
+    for hung in lined_up(case):
+        span = hung.place.span
+        working.step(hung.name, "top of the rod above the floor", f"may be {say(span.low)} to {say(span.high)}", say(hung.height),
+                     source=say.cited(_APART))  # fmt: skip
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find the two heads farthest apart that could be in one line."""
-    limit, say = case.length(_APART), Words(case.practice)
+    limit = case.length(_APART)
     heads = lined_up(case)
     pairs = [
         (a, b)
@@ -66,13 +77,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
         return
     low, high = max(pairs, key=lambda p: (round(p[1].height - p[0].height, 6), p[1].id, p[0].id))
     apart = high.height - low.height
-    working = Working("Heads of the room")
-    for hung in heads:
-        working.step(hung.name, "top of the rod above the floor", f"may be {say(hung.place.span.low)} to {say(hung.place.span.high)}",
-                     say(hung.height), source=say.cited(_APART))  # fmt: skip
     yield case.finding(
         rule_id(__name__), GRADE, [low, high],
         f"The head of the {low.name} is {case.say(apart)} below that of the {high.name}; within {case.say(limit, 'down')} they read "
         "as one line, and these windows allow one.",
-        measured=apart, wanted=limit, sense="at most", practice=_APART, working=[working],
+        measured=apart, wanted=limit, sense="at most", practice=_APART,
     )  # fmt: skip

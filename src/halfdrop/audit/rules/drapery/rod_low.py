@@ -35,9 +35,18 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from put_right(case, hung)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give where the rod may be, and how far above the frame it is."""
+    hung, say = of_finding(case, finding), Words(case.practice)
+    measured, _ = above_frame(case, hung)
+    working = Working("Rod above the frame", [*hung.place.span.working.steps])
+    working.step("as it hangs", "rod − frame", f"{say(hung.height)} − {say(hung.height - measured)}", say(measured),
+                 source=say.cited(_ABOVE))  # fmt: skip
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find rods that sit too near to the head of the window."""
-    say = Words(case.practice)
     for hung in panels_in(case):
         if "height" not in hung.given or hung.treatment.mount != "outside":
             continue
@@ -54,13 +63,10 @@ def check(case: RoomCase) -> Iterator[Finding]:
         limit = f"{case.say(wanted, 'up')} is the least" + (
             " this ceiling leaves" if wanted < case.length(_ABOVE) - 1e-9 else ""
         )
-        working = Working("Rod above the frame", [*hung.place.span.working.steps])
-        working.step("as it hangs", "rod − frame", f"{say(hung.height)} − {say(hung.height - measured)}", say(measured),
-                     source=say.cited(_ABOVE))  # fmt: skip
         yield case.finding(
             rule_id(__name__), GRADE, [hung],
             f"{begins(hung)}: the rod is {where} the top of the frame; {limit}, so that the heading does not show from outside and "
             "the window takes its height from the wall.",
-            measured=measured, wanted=wanted, practice=_ABOVE, working=[working],
+            measured=measured, wanted=wanted, practice=_ABOVE,
             marks=[(hung.at(hung.left), hung.at(hung.right))],
         )  # fmt: skip

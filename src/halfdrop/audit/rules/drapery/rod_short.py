@@ -34,23 +34,24 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from put_right(case, hung)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give how far past the opening the rod goes on each side that is short."""
+    say = Words(case.practice)
+    working = Working("Rod past the opening")
+    for side, (have, want) in short_sides(case, of_finding(case, finding)).items():
+        working.step(
+            side, "rod's end past the opening", f"at least {say(want)}", say(have), source=say.cited(_LEAST)
+        )
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find rods that stop short to either side."""
-    say = Words(case.practice)
     for hung in panels_in(case):
         sides = short_sides(case, hung)
         if not sides:
             continue
         past, wanted = min(sides.values(), key=lambda pair: (round(pair[0] - pair[1], 6), pair))
-        working = Working("Rod past the opening")
-        for side, (have, want) in sides.items():
-            working.step(
-                side,
-                "rod's end past the opening",
-                f"at least {say(want)}",
-                say(have),
-                source=say.cited(_LEAST),
-            )
         both = len(sides) == 2 and abs(sides["left"][0] - sides["right"][0]) < 1e-3
         said = [f"{_stops(case, have)} at the {side}" for side, (have, _) in sorted(sides.items())]
         stops = said[0].replace(" at the left", " on each side") if both else " and ".join(said)
@@ -60,7 +61,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__), GRADE, [hung],
             f"{begins(hung)}: the rod stops {stops}; it runs at least {case.say(wanted, 'up')} past it, so that no light comes in "
             "beside the cloth and the window looks as wide as it is.",
-            measured=past, wanted=wanted, practice=_LEAST, working=[working], marks=ends, anchor=hung.at(hung.left),
+            measured=past, wanted=wanted, practice=_LEAST, marks=ends, anchor=hung.at(hung.left),
         )  # fmt: skip
 
 

@@ -70,6 +70,18 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from put_right(case, hung)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give how far the hem is off the floor."""
+    hung, say = of_finding(case, finding), Words(case.practice)
+    gap, x = max(hung.gap(panel) for panel in hung.panels)
+    hem = max(panel.hem[0] for panel in hung.panels)
+    working = Working("Hem to floor")
+    working.step("hem", "top of the cloth − length", f"{say(hung.top)} − {say(hung.top - hem)}", say(hem))
+    working.step("gap", "hem − floor, where that is most", f"floor {say(hung.floor(x))}", say(gap),
+                 source=say.cited(finding.practice or PRACTICE[0]))  # fmt: skip
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find cloth that stops short."""
     for hung in hung_in(case).values():
@@ -93,23 +105,12 @@ def _off_floor(case: RoomCase, hung: AsHung) -> Iterator[Finding]:
     if at_most(gap, limit):
         return
     wants = f"within {case.say(limit, 'down')} of it" if clear else "where it touches"
-    say = Words(case.practice)
-    working = Working("Hem to floor")
-    working.step("hem", "top of the cloth − length", f"{say(hung.top)} − {say(float(hung.treatment.drop or 0.0))}",
-                 say(hung.top - float(hung.treatment.drop or 0.0)))  # fmt: skip
-    working.step(
-        "gap",
-        "hem − floor, where that is most",
-        f"floor {say(hung.floor(x))}",
-        say(gap),
-        source=say.cited(key),
-    )
     yield case.finding(
         rule_id(__name__), GRADE, [hung],
         f"{begins(hung)} {verb(hung, 'stops', 'stop')} {case.say(gap)} short of the floor; cloth hangs {wants}, since a hem that "
         "floats makes the window small and the ceiling low.",
         measured=gap, wanted=limit, sense="at most", practice=key, anchor=hung.at(x),
-        marks=[(hung.at(max(hung.left, 0.0)), hung.at(min(hung.right, hung.run.width)))], working=[working],
+        marks=[(hung.at(max(hung.left, 0.0)), hung.at(min(hung.right, hung.run.width)))],
     )  # fmt: skip
 
 

@@ -40,9 +40,18 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from put_right(case, hung)
 
 
+def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
+    """Give the stack by the rule of practice, and the share of glass behind it."""
+    hung, say = of_finding(case, finding), Words(case.practice)
+    covered, glass = glass_covered(hung)
+    working = Working("Glass covered", [*hung.place.stack.working.steps] if hung.place.stack else [])
+    working.step("share", "glass behind the open panels ÷ glass", f"{say(covered)} ÷ {say(glass)}", f"{covered / glass:.2f}",
+                 source=say.cited(_MOST))  # fmt: skip
+    yield working
+
+
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find panels that cover the glass when they are drawn back."""
-    say = Words(case.practice)
     limit = case.practice.number(_MOST)
     for hung in panels_in(case):
         if (
@@ -56,9 +65,6 @@ def check(case: RoomCase) -> Iterator[Finding]:
         if at_most(covered / glass, limit):
             continue
         tight = _at_the_wall(hung)
-        working = Working("Glass covered", [*hung.place.stack.working.steps])
-        working.step("share", "glass behind the open panels ÷ glass", f"{say(covered)} ÷ {say(glass)}", f"{covered / glass:.2f}",
-                     source=say.cited(_MOST))  # fmt: skip
         then = (
             "the wall leaves the rod no more room"
             if tight
@@ -68,7 +74,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
             rule_id(__name__), Grade.TASTE if tight else GRADE, [hung],
             f"{begins(hung)}: drawn back, the panels cover {case.say(covered)} of {case.say(glass)} of glass; up to "
             f"{case.say(limit * glass, 'down')} is let pass, and {then}.",
-            measured=covered / glass, wanted=limit, quantity="ratio", sense="at most", practice=_MOST, working=[working],
+            measured=covered / glass, wanted=limit, quantity="ratio", sense="at most", practice=_MOST,
             marks=[(hung.at(a), hung.at(b)) for a, b in (p.drawn for p in hung.panels)],
         )  # fmt: skip
 
