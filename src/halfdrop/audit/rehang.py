@@ -8,6 +8,7 @@ from halfdrop.art.above_piece import gap_keys
 from halfdrop.art.cluster import cluster
 from halfdrop.art.grid import grid
 from halfdrop.art.group import Group
+from halfdrop.art.mass import sheet_per_area
 from halfdrop.art.places import Spot, clear_move, height_at, keep_off, middled, spots
 from halfdrop.art.rect import Rect
 from halfdrop.art.row import row
@@ -19,12 +20,12 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Patch, Proposal
 from halfdrop.audit.moves import text
 from halfdrop.base.errors import InputError
-from halfdrop.base.formats import format_length
+from halfdrop.base.formats import format_length, format_mass, format_size
 from halfdrop.base.tolerance import SAME
 from halfdrop.job.art import Art
 from halfdrop.job.naming import art_name
 from halfdrop.job.part import corners_of
-from halfdrop.room import HungArt
+from halfdrop.room import HungArt, StandingPiece
 from halfdrop.room.face import Seen
 
 
@@ -250,3 +251,37 @@ def laid_anew(case: RoomCase, wall: ArtWall, unit: Unit) -> Iterator[Proposal]:
 
 def _laid(case: RoomCase, wall: ArtWall, group: Group, rects: Sequence[Rect], over: Seen | None) -> Patch:
     return rehung(case, wall, [case.room.art[h.work.name] for h in group.hung], rects, over)
+
+
+def beds_under(wall: ArtWall, rect: Rect) -> list[tuple[StandingPiece, float]]:
+    """Return the beds and cribs at a wall and how far along it a frame is from each [m]; below 0 where it is over it."""
+    found = []
+    for seen in wall.face.pieces:
+        piece = seen.thing
+        if isinstance(piece, StandingPiece) and piece.type in ("bed", "crib"):
+            found.append((piece, max(seen.left, rect.x0) - min(seen.right, rect.x1)))
+    return found
+
+
+def glazed_lighter(case: RoomCase, work: HungArt) -> Iterator[Proposal]:
+    """Yield the work with acrylic for its glass, lighter by as much where it was weighed."""
+    model = work.model
+    if not model.glass or model.kind == "mirror":
+        return
+    patch: Patch = [{"op": "add", "path": f"/{work.path}/glazing", "value": "acrylic"}]
+    if model.mass is not None:
+        less = (
+            (sheet_per_area("glass", case.practice) - sheet_per_area("acrylic", case.practice))
+            * work.width
+            * work.height
+        )
+        lighter = format_mass(max(float(model.mass) - less, 0.0), case.units, round_to="up")
+        patch.append({"op": "replace", "path": f"/{work.path}/mass", "value": lighter})
+    size = format_size(work.width, work.height, case.units)
+    yield Proposal(
+        "glaze",
+        f"Have acrylic put into the {work.name} for its glass.",
+        patch,
+        None,
+        (f"acrylic sheet {size}, for the {work.name}",),
+    )
