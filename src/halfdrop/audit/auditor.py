@@ -102,11 +102,22 @@ class Auditor:
         """
         document = apply(self.document, patch)
         rooms = set()
+        stocked = False
         for pointer in touched(patch):
             parts = pointer.split("/")
+            if len(parts) > 1 and parts[1] in _BESIDE:
+                stocked = True
+                continue
             if len(parts) < 4 or parts[1] != "rooms" or parts[2] not in self.cases or parts[3] not in _INSIDE:
                 return Auditor.of(document, folder=self.folder)
             rooms.add(parts[2])
+        if stocked:
+            job = Job.model_validate(document)
+            cases = {
+                i: room_case(job, i, room, self.practice, self.cases[i].room.survey)
+                for i, room in job.rooms.items()
+            }
+            return Auditor(document, job, self.practice, cases, self.folder)
         fresh = {i: Room.model_validate(document["rooms"][i]) for i in sorted(rooms)}
         if not all(_names_known(self.job, room) for room in fresh.values()):
             return Auditor.of(document, folder=self.folder)
@@ -121,6 +132,9 @@ class Auditor:
 _INSIDE = frozenset(
     {"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "surfaces", "note"}
 )
+
+#: The parts of a job beside its rooms that leave every outline as it is.
+_BESIDE = frozenset({"fabrics", "papers", "paints", "swatches"})
 
 
 def _names_known(job: Job, room: Room) -> bool:

@@ -23,7 +23,7 @@ SETS = ("us", "metric")
 #: The shipped files, in the order a listing shows them.
 _FILES = (
     "survey", "rugs", "seating", "circulation", "dining", "bedroom", "scale", "delivery", "hazards", "walls",
-    "drapery", "drapery_sewing", "art", "color", "color_schemes", "furniture_seats", "furniture_tables_and_beds",
+    "drapery", "drapery_sewing", "art", "color", "color_schemes", "color_rules", "furniture_seats", "furniture_tables_and_beds",
     "furniture_storage", "furniture_other", "elevations",
 )  # fmt: skip
 #: Limits on a house file: its size, and how deep its tables nest (our longest key has three parts).
