@@ -86,10 +86,10 @@ def test_the_way_in(brief: tuple[Page, str], bench: Workbench) -> None:
     way.get_by_role("button", name="Add").click()
     until(lambda: names() == [*before, "goods lift"])
     assert bench.document(job)["delivery"][-1]["car_depth"] == "40 in"
-    way.get_by_role("button", name="goods lift comes earlier").click()
+    way.get_by_role("button", name="earlier: goods lift").click()
     until(lambda: names() == [*before[:-1], "goods lift", before[-1]])
     expect(way.get_by_label("goods lift: car width")).to_be_visible()
-    way.get_by_role("button", name="Leave goods lift out").click()
+    way.get_by_role("button", name="leave out: goods lift").click()
     until(lambda: names() == before)
 
 
@@ -114,7 +114,7 @@ def test_stock_and_house_values(brief: tuple[Page, str], bench: Workbench) -> No
     practice.get_by_label("which value").fill(key + "x")
     practice.get_by_role("button", name="Set it").click()
     expect(practice.locator(".blank-fault")).to_contain_text(key)
-    practice.get_by_role("button", name=f"{key} as the set has it").click()
+    practice.get_by_role("button", name=f"leave out: {key}").click()
     until(lambda: bench.document(job)["practice"]["values"] == {})
 
 
@@ -128,6 +128,6 @@ def test_another_room_is_begun_and_left_out_again(brief: tuple[Page, str], bench
     expect(page.get_by_role("heading", name="Juno's room, survey")).to_be_visible()
     assert bench.document(job)["rooms"]["juno-s-room"]["use"] == {"bedroom": True}
     page.get_by_role("link", name="Brief").click()
-    page.get_by_role("button", name="Leave Juno's room out of the job").click()
+    page.get_by_role("button", name="Leave it out: Juno's room").click()
     page.get_by_role("button", name="Leave it out", exact=True).click()
     until(lambda: "juno-s-room" not in bench.document(job)["rooms"])

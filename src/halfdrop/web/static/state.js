@@ -76,7 +76,10 @@ export function faulted(error, more = {}) {
 
 export const outbox = new Outbox({
   author: () => state.author || "decorator",
-  changed: () => redraw(),
+  changed: () => {
+    redraw();
+    if (!outbox?.sending && missed > (state.job?.revision || 0)) refresh(missed, "others");
+  },
   line: (up) => {
     if (state.online === up) return;
     state.online = up;
@@ -118,6 +121,8 @@ function othersOf(error) {
 
 let loading = 0;
 let newest = 0;
+/** The latest revision that was told of. */
+let missed = 0;
 
 /** Load the job anew where the server has a later revision. @param {number} revision @param {string} why */
 export async function refresh(revision, why) {
@@ -146,7 +151,7 @@ let followed = "";
 export async function openJob(id) {
   if (state.job?.id === id) return;
   state.job = null;
-  newest = 0;
+  newest = missed = 0;
   unfollow();
   state.job = await get(`/api/jobs/${seg(id)}`);
   followed = id;
@@ -156,7 +161,9 @@ export async function openJob(id) {
       if (event.kind === "removed") return say("this job was removed");
       if (event.kind === "photo") return tell({ kind: "photo" });
       if (!event.revision || event.revision <= Math.max(newest, state.job?.revision || 0)) return;
-      if (!outbox.sending) say(`${event.author}: ${event.message}`);
+      missed = Math.max(missed, event.revision);
+      if (outbox.sending) return; // it may be our own, whose answer is on its way: then it would show twice
+      say(`${event.author}: ${event.message}`);
       refresh(event.revision, "others");
     },
     (up) => {

@@ -29,7 +29,7 @@ function one(id, room) {
     <p>The floor is ${choice(`${path}/floor`, `floor of ${room.name}`, ["hard", "carpet"], "hard")}, the walls are ${choice(`${path}/wall_build`, `walls of ${room.name}`, [["stud", "boards on studs"], ["masonry", "solid"], ["unknown", "of unknown build"]], "unknown")}.</p>
     <p class="ways">${leaving === id
       ? html`<span>With all that stands in it? Undo brings it back.</span><button class="word" @click=${() => { leaving = ""; keepAt(path, [{ op: "remove", path: `/${path}` }], `${room.name} left out`); }}>Leave it out</button><button class="word" @click=${() => { leaving = ""; redraw(); }}>Keep it</button>`
-      : html`<a class="word" href=${hashOf({ view: "plan", room: id })}>Plan</a><a class="word" href=${hashOf({ view: "survey", room: id })}>Survey</a><button class="word" aria-label=${`Leave ${room.name} out of the job`} @click=${() => { leaving = id; redraw(); }}>Leave it out</button>`}${faultAt(path)}</p>
+      : html`<a class="word" href=${hashOf({ view: "plan", room: id })}>Plan</a><a class="word" href=${hashOf({ view: "survey", room: id })}>Survey</a><button class="word" aria-label=${`Leave it out: ${room.name}`} @click=${() => { leaving = id; redraw(); }}>Leave it out</button>`}${faultAt(path)}</p>
   </li>`;
 }
 
