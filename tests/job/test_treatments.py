@@ -121,7 +121,32 @@ def test_the_published_schema_knows_them() -> None:
             "`control` is motor, which has none",
             "rooms/living/treatments/blind/cord",
         ),
-        ("mount: inside,", "off_match: 1 in,", "two panels meet", "rooms/living/treatments/blind"),
+        ("mount: inside,", "off_match: 1 in,", "two panels meet", "rooms/living/treatments/blind/off_match"),
+        (
+            "mount: inside,",
+            "mount: inside, hardware: {left: 2 in},",
+            "from jamb to jamb",
+            "rooms/living/treatments/blind",
+        ),
+        (
+            "length: kiss",
+            "length: kiss\n        panel: 20 in",
+            "this treatment draws",
+            "rooms/living/treatments/front/panel",
+        ),
+        ("mount: inside,", "lining: {kind: lined},", "no `lining`", "rooms/living/treatments/blind"),
+        (
+            "length: kiss",
+            "length: kiss\n        behind: sheer",
+            "one of them hangs in front",
+            "rooms/living/treatments/front/behind",
+        ),
+        (
+            "openings: left right",
+            "openings: right\n        behind: blind",
+            "hangs at other openings: left",
+            "rooms/living/treatments/front/behind",
+        ),
         ("9.4 oz/sq yd", "9.4 oz", "unknown unit `oz`", "fabrics/linen/weight"),
         (
             "heading: rod pocket",

@@ -149,6 +149,20 @@ class Room(Part):
                     "treatments/{i}/behind is {key}; it names another treatment of the room",
                     {"i": i, "key": hung.behind},
                 )
+            if hung.behind is not None:
+                front = self.treatments[hung.behind]
+                if front.behind == i:
+                    raise PydanticCustomError(
+                        "room",
+                        "treatments/{i}/behind is {key}, which hangs behind {i}; one of them hangs in front",
+                        {"i": i, "key": hung.behind},
+                    )
+                if not set(front.openings) & set(hung.openings):
+                    raise PydanticCustomError(
+                        "room",
+                        "treatments/{i}/behind is {key}, which hangs at other openings: {there}",
+                        {"i": i, "key": hung.behind, "there": " ".join(front.openings)},
+                    )
         if self.wishes.focal is not None:
             kind, _, name = self.wishes.focal.partition("/")
             if name not in getattr(self, kind):

@@ -249,9 +249,31 @@ class Treatment(Part):
                 "treatment", "`off_match` is where two panels meet; this treatment has one", {}
             )
         if self.altered is not None and (self.kind != "panels" or self.arrives):
-            raise PydanticCustomError("treatment", "`altered` is for panels that hang already, not for what is made anew", {})
+            raise PydanticCustomError(
+                "treatment", "`altered` is for panels that hang already, not for what is made anew", {}
+            )
         if self.kind != "panels" and self.length == "puddle":
             raise PydanticCustomError("treatment", "a {kind} shade does not puddle", {"kind": self.kind})
+        return self
+
+    @model_validator(mode="after")
+    def _fits_place(self) -> Treatment:
+        if self.mount == "inside":
+            for key in ("left", "right", "finial", "returns"):
+                if getattr(self.hardware, key):
+                    raise PydanticCustomError(
+                        "treatment",
+                        "inside the opening the hardware runs from jamb to jamb; leave out `{key}`, or mount it outside",
+                        {"key": key},
+                    )
+        if self.panel is not None and self.draw != "fixed":
+            raise PydanticCustomError(
+                "treatment",
+                "`panel` is the width of one fixed panel; this treatment draws (`draw: fixed` does not)",
+                {},
+            )
+        if self.kind == "roller" and self.lining is not None:
+            raise PydanticCustomError("treatment", "a roller shade has no `lining`", {})
         return self
 
     def cloths(self) -> Iterator[tuple[str, str]]:
