@@ -97,3 +97,98 @@ def test_a_library_with_faults_is_not_kept(page: Page) -> None:
     assert page.get("/libraries")["libraries"] == []
     assert page.client.get(f"/api/jobs/{page.job}/libraries/{'0' * 64}/swatches").status_code == 404
     assert bring(page, "name,srgb\n").status_code == 422
+
+
+def colored(page: Page) -> int:
+    """Give the demo a few swatches, a floor, walls and a painting; return the revision."""
+    document = page.get("")["document"]
+    swatches = {
+        k: {"name": k.capitalize(), "color": c}
+        for k, c in (("fern", "#738c64"), ("bone", "#e8dcc4"), ("oak", "#a07850"))
+    }
+    patch: list[dict[str, Any]] = [
+        {"op": "add", "path": f"/swatches/test-{key}", "value": value} for key, value in swatches.items()
+    ]
+    if "swatches" not in document:
+        patch.insert(0, {"op": "add", "path": "/swatches", "value": {}})
+    room = document["rooms"]["living"]
+    if "surfaces" not in room:
+        patch.append({"op": "add", "path": "/rooms/living/surfaces", "value": {}})
+    patch.append({"op": "add", "path": "/rooms/living/surfaces/floor", "value": "test-oak"})
+    patch.append({"op": "add", "path": "/rooms/living/surfaces/walls", "value": "test-bone"})
+    if "art" not in room:
+        patch.append({"op": "add", "path": "/rooms/living/art", "value": {}})
+    work = {
+        "name": "Hillside",
+        "width": "30 in",
+        "height": "24 in",
+        "colors": {"test-fern": 0.7, "test-bone": 0.3},
+    }
+    patch.append({"op": "add", "path": "/rooms/living/art/test-hillside", "value": work})
+    answer = page.patch(patch, page.get("")["revision"])
+    assert answer.status_code == 200, answer.text
+    return int(answer.json()["revision"])
+
+
+def test_a_rooms_colors_are_told_by_day_and_evening(page: Page) -> None:
+    """Shares of the board add to 1, every thing says what it wears, every swatch what it is under both lights."""
+    colored(page)
+    told = page.get("/rooms/living/colors")
+    assert sum(one["share"] for one in told["board"]) == pytest.approx(1)
+    assert [one["share"] for one in told["board"]] == sorted(
+        (o["share"] for o in told["board"]), reverse=True
+    )
+    walls = next(t for t in told["things"] if t["path"] == "rooms/living/surfaces/walls")
+    assert walls["colors"][0]["swatch"] == "test-bone"
+    bone = next(s for s in told["library"] if s["id"] == "test-bone")
+    assert bone["day"] != bone["evening"]
+    assert told["tints"]["floor"] == "#a07850"
+    assert {m["name"] for m in told["measures"]} >= {"proportions", "values", "temperature"}
+
+
+def test_a_thing_is_given_a_color_as_found_and_under_a_scheme(page: Page) -> None:
+    """As found it is written down; under a scheme the walls are painted, a step of it. Nothing is kept before it is sent."""
+    revision = colored(page)
+    walls = {"path": "rooms/living/surfaces/walls", "swatch": "test-fern"}
+    found = page.post("/rooms/living/colors/give", walls).json()
+    assert page.get("")["revision"] == revision
+    assert page.patch(found["patch"], revision).status_code == 200
+    document = page.get("")["document"]
+    assert document["rooms"]["living"]["surfaces"]["walls"] == "test-fern"
+    begun = [{"op": "add", "path": "/schemes/test", "value": {"name": "Test", "steps": []}}]
+    assert page.patch(begun, revision + 1).status_code == 200
+    step = page.post("/rooms/living/colors/give", {**walls, "swatch": "test-bone", "scheme": "test"}).json()
+    assert step["title"] == "Paint the walls Bone"
+    assert page.patch(step["patch"], revision + 2, scheme="test").status_code == 200
+    under = page.get("/rooms/living/colors", params={"scheme": "test"})
+    painted = [t for t in under["things"] if t["role"] == "walls"]
+    assert painted[0]["colors"][0]["swatch"] == "test-bone"
+    assert page.get("/rooms/living/colors")["things"][0]["colors"][0]["swatch"] == "test-fern"
+    for wrong in ({**walls, "swatch": "nope"}, {**walls, "path": "rooms/living/pieces/nope"}):
+        assert page.post("/rooms/living/colors/give", wrong).status_code == 422
+
+
+def test_three_schemes_start_from_art_or_a_palette(page: Page) -> None:
+    """Each comes with what it wears, its marks and its steps; a step is a patch that applies; one source is asked for."""
+    revision = colored(page)
+    sha = bring(
+        page, "name,srgb\n" + "\n".join(f"T{n},#{(n * 7919) % 0xFFFFFF:06x}" for n in range(900))
+    ).json()["sha256"]
+    asked = {"art": "test-hillside", "library": sha}
+    told = page.post("/rooms/living/color-schemes", asked).json()["schemes"]
+    assert [one["style"] for one in told] == ["quiet", "balanced", "bold"]
+    assert told == page.post("/rooms/living/color-schemes", asked).json()["schemes"]
+    for one in told:
+        assert sum(b["share"] for b in one["board"]) == pytest.approx(1)
+        assert one["from"] == "Hillside"
+        assert one["findings"] == []
+    kept = [
+        {"op": "add", "path": "/schemes/quiet", "value": {"name": told[0]["name"], "steps": told[0]["steps"]}}
+    ]
+    assert page.patch(kept, revision).status_code == 200
+    assert page.get("/rooms/living/view", params={"scheme": "quiet"})["things"]
+    palette = [{"lab": [55, -12, 14], "share": 0.6}, {"lab": [88, 1, 12], "share": 0.4}]
+    from_it = page.post("/rooms/living/color-schemes", {"palette": palette, "name": "hill"}).json()
+    assert from_it["schemes"][0]["from"] == "hill"
+    assert page.post("/rooms/living/color-schemes", {}).status_code == 422
+    assert page.post("/rooms/living/color-schemes", {"art": "nope"}).status_code == 422

@@ -23,6 +23,7 @@ from halfdrop.services.color_places import Wearer, places_of
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.recolor import recolored, title_of
 from halfdrop.services.swatch_entry import entry_of, free_id
+from halfdrop.services.workbench_state import State, resolve
 
 #: Choices that are tried, one seed after the other, until one brings no new hazard or fault.
 TRIES = 4
@@ -197,7 +198,7 @@ def _proposal(
         more = recolored(document, wearer, key, scheme=True)
         document = apply(document, more)
         steps.append({"title": title_of(wearer, one.swatch.name), "patch": patch + more})
-    after = Auditor.of(document, folder=state.folder)
+    after = resolve(document, like=State(state), folder=state.folder).auditor
     brought = tuple(
         f for f in after.findings(room) if f.id not in before and f.grade in (Grade.HAZARD, Grade.FAULT)
     )

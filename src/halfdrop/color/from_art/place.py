@@ -7,6 +7,8 @@ from typing import Literal, get_args
 
 Role = Literal["walls", "ceiling", "trim", "floor", "large", "medium", "small"]
 ROLES: tuple[Role, ...] = get_args(Role)
+#: Roles that are no things.
+SURFACES = frozenset({"walls", "ceiling", "trim", "floor"})
 Style = Literal["quiet", "balanced", "bold"]
 STYLES: tuple[Style, ...] = get_args(Style)
 Lab = tuple[float, float, float]

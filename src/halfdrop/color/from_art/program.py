@@ -12,7 +12,7 @@ from halfdrop.color.areas import ColorArea
 from halfdrop.color.arrays import Floats
 from halfdrop.color.ciede2000 import delta_e
 from halfdrop.color.from_art.offers import Offer
-from halfdrop.color.from_art.place import Place
+from halfdrop.color.from_art.place import SURFACES, Place
 from halfdrop.color.from_art.tones import ArtColor
 from halfdrop.color.harmony import harmony
 from halfdrop.color.library import Library
@@ -283,22 +283,27 @@ class _Program:
             self.terms.append(round(MISSING * min(1.0, 0.3 + 2.0 * color.share)) * missing)
 
     def differ(self, earlier: Mapping[str, tuple[float, float, float]]) -> None:
-        """Make it differ from an earlier scheme in another family on enough of what is open; on walls where it can."""
+        """Make it differ from an earlier scheme in another family: on enough of what is open, and of the things among it; on
+        walls where it can."""
         apart = float(self.practice.number("color.family_apart"))
-        open_part, other = 0, []
+        share = float(self.practice.number("color.scheme_apart"))
+        open_parts, others = {True: 0, False: 0}, {True: [], False: []}  # type: ignore[var-annotated]
         for n, place in enumerate(self.places):
             if place.key not in earlier or not self._open(n):
                 continue
-            open_part += self.parts[n]
+            surface = place.role in SURFACES
+            open_parts[surface] += self.parts[n]
             for k, offer in self._open(n):
                 lab = self.labs[self.pool.rows[offer.swatch]]
                 far = float(delta_e(np.array(earlier[place.key]), lab)) >= apart
                 if far:
-                    other.append(self.parts[n] * self.pick[n, k])
+                    others[surface].append(self.parts[n] * self.pick[n, k])
                 elif place.role == "walls":
                     self.terms.append(ALIKE * self.pick[n, k])
-        wanted = int(open_part * float(self.practice.number("color.scheme_apart")))
-        self.model.add(cp_model.LinearExpr.sum(other) >= wanted)
+        things = int(open_parts[False] * share)
+        self.model.add(cp_model.LinearExpr.sum(others[False]) >= things)
+        whole = int(sum(open_parts.values()) * share)
+        self.model.add(cp_model.LinearExpr.sum(others[True] + others[False]) >= whole)
 
     def solved(self) -> Chosen | None:
         self.model.minimize(cp_model.LinearExpr.sum(self.terms))

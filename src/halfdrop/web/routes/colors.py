@@ -6,15 +6,20 @@ from typing import Annotated, Any
 from urllib.parse import unquote
 
 from fastapi import APIRouter, Header, Query, Request
+from pydantic import Field
 from starlette.concurrency import run_in_threadpool
 
-from halfdrop.services.workbench_colors import found_in, keep_library, libraries, lifted
+from halfdrop.services.workbench_colors import found_in, keep_library, libraries, library_of, lifted
+from halfdrop.services.workbench_palette import given, room_colors, schemes_from
 from halfdrop.web.errors import Refused
-from halfdrop.web.parts import AtDesk, JobId
+from halfdrop.web.parts import AtDesk, Body, JobId, RoomId
 from halfdrop.web.routes.files import Sha
 
 router = APIRouter(prefix="/api", tags=["colors"])
 
+Scheme = Annotated[
+    str | None, Query(max_length=40, description="The job under this scheme; as found without it.")
+]
 _PICTURE = {
     "requestBody": {
         "required": True,
@@ -90,3 +95,65 @@ def search_library(
 ) -> dict[str, Any]:
     """Search a library: the nearest to a color first, only those that have the words."""
     return found_in(desk.bench.store, job, sha256, near=near, words=words, count=count)
+
+
+@router.get("/jobs/{job}/rooms/{room}/colors")
+def colors_of(job: JobId, room: RoomId, desk: AtDesk, scheme: Scheme = None) -> dict[str, Any]:
+    """Return a room's colors: swatches by day and of an evening, what wears them and how much is seen, measures, findings."""
+    revision, state = desk.bench.state(job, scheme)
+    state.case(room)
+    return {"revision": revision, "room": room, **room_colors(state.auditor, room, state.findings(room))}
+
+
+class Give(Body):
+    """A thing of the room, by its path, and the swatch it is given."""
+
+    path: str = Field(max_length=200)
+    swatch: str = Field(max_length=40)
+    scheme: str | None = Field(default=None, max_length=40)
+
+
+@router.post("/jobs/{job}/rooms/{room}/colors/give")
+def give_color(job: JobId, room: RoomId, desk: AtDesk, give: Give) -> dict[str, Any]:
+    """Return the patch that gives a thing a color: as found what it wears, under a scheme what is done; nothing is kept."""
+    revision, state = desk.bench.state(job, give.scheme)
+    state.case(room)
+    made = given(state.auditor, room, give.path, give.swatch, scheme=give.scheme is not None)
+    return {"revision": revision, **made}
+
+
+class ArtShare(Body):
+    """One color of a picture: L* a* b*, and its share."""
+
+    lab: tuple[
+        Annotated[float, Field(ge=0, le=100)],
+        Annotated[float, Field(ge=-200, le=200)],
+        Annotated[float, Field(ge=-200, le=200)],
+    ]
+    share: float = Field(gt=0, le=1, allow_inf_nan=False)
+
+
+class Start(Body):
+    """What to start from: a work of the room whose colors are recorded, or a palette; and where swatches are chosen from."""
+
+    scheme: str | None = Field(default=None, max_length=40)
+    art: str | None = Field(default=None, max_length=40)
+    palette: list[ArtShare] | None = Field(default=None, min_length=1, max_length=24)
+    name: str = Field(default="", max_length=80)
+    library: str | None = Field(default=None, pattern=r"^[0-9a-f]{64}$")
+    seed: int = Field(default=0, ge=0, le=1_000_000)
+
+
+@router.post("/jobs/{job}/rooms/{room}/color-schemes")
+def start_from_art(job: JobId, room: RoomId, desk: AtDesk, start: Start) -> dict[str, Any]:
+    """Return three schemes that start from a picture: what each thing wears, how it measures, its steps; nothing is kept."""
+    if (start.art is None) == (start.palette is None):
+        raise Refused(422, "three schemes start from `art` or from a `palette`, one of them")
+    revision, state = desk.bench.state(job, start.scheme)
+    state.case(room)
+    library = library_of(desk.bench.store, job, start.library) if start.library else None
+    palette = [one.model_dump() for one in start.palette] if start.palette else None
+    made = schemes_from(
+        state.auditor, room, art=start.art, palette=palette, name=start.name, library=library, seed=start.seed
+    )
+    return {"revision": revision, "schemes": made}

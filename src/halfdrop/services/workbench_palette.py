@@ -1,0 +1,213 @@
+"""What the color page shows of a room: its colors by day and of an evening, what wears them, and schemes from a picture."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+
+from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.case import RoomCase
+from halfdrop.base.errors import InputError
+from halfdrop.color.from_art.score import room_marks
+from halfdrop.color.from_art.tones import ArtColor
+from halfdrop.color.inventory import Inventory
+from halfdrop.color.job_swatches import swatches_of
+from halfdrop.color.lab import srgb_of_lab
+from halfdrop.color.library import Library
+from halfdrop.color.light import light
+from halfdrop.color.lrv import lrv_of_lab
+from halfdrop.color.seen import day_and_evening
+from halfdrop.color.srgb import hex_of_srgb
+from halfdrop.color.swatch import Swatch
+from halfdrop.job.naming import art_name
+from halfdrop.services.color_places import Wearer, shares_of, wearers
+from halfdrop.services.color_schemes import Proposal, art_colors, propose
+from halfdrop.services.recolor import recolored, title_of
+from halfdrop.services.workbench_view import finding_json, point
+
+#: What a room is lit by where nothing is known of it. Common practice, no source.
+DAY, EVENING = "daylight", "warm LED"
+
+
+def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str, Any]:
+    """Return a room's colors for a page.
+
+    Raises
+    ------
+    InputError
+        Where a swatch cannot be used as a color.
+    """
+    case = state.case(room)
+    known = swatches_of(case.job.swatches)
+    lit = {key: _lit(key, swatch) for key, swatch in known.items()}
+    worn = wearers(case)
+    return {
+        "lights": {"day": "by day", "evening": "of an evening"},
+        "outline": [point(p) for p in np.asarray(case.room.outline.exterior.coords)[:-1]],
+        "library": [{"id": key, **one} for key, one in lit.items()],
+        "things": [_thing(case, wearer, lit) for wearer in worn],
+        "board": board(worn, lit),
+        "tints": tints(worn, lit),
+        "measures": _measures(case, worn, known),
+        "art": [
+            {"id": key, "path": f"{case.room.path}/art/{key}", "name": art_name(key, work), "colors": list(work.colors or {})}
+            for key, work in case.room.model.art.items()
+        ],
+        "findings": [finding_json(f, n, case) for n, f in enumerate(findings, 1) if f.rule.startswith(("color.", "art."))],
+    }  # fmt: skip
+
+
+def given(state: Auditor, room: str, path: str, swatch: str, *, scheme: bool) -> dict[str, Any]:
+    """Return the patch that gives a thing of a room one swatch, and what it says; nothing is kept.
+
+    Raises
+    ------
+    InputError
+        Where there is no such thing or swatch, or its color stays.
+    """
+    case = state.case(room)
+    wearer = next((w for w in wearers(case) if path in w.paths), None)
+    if wearer is None:
+        raise InputError(f"nothing at `{path[:120]}` wears a color")
+    if swatch not in case.job.swatches:
+        raise InputError(
+            f"`{swatch[:80]}` is none of the job's swatches", hint="take it from the library first"
+        )
+    patch = recolored(state.document, wearer, swatch, scheme=scheme)
+    name = case.job.swatches[swatch].name
+    return {"patch": patch, "title": title_of(wearer, name) if scheme else f"{wearer.name}: {name}"}
+
+
+def schemes_from(
+    state: Auditor,
+    room: str,
+    *,
+    art: str | None = None,
+    palette: Sequence[Mapping[str, Any]] | None = None,
+    name: str = "",
+    library: Library | None = None,
+    seed: int = 0,
+) -> list[dict[str, Any]]:
+    """Return three schemes of a room that start from a work of it, or from a palette just lifted.
+
+    Raises
+    ------
+    InputError
+        As `propose`.
+    """
+    if art is not None:
+        colors, source = art_colors(state.job, room, art)
+    else:
+        found = [ArtColor((c["lab"][0], c["lab"][1], c["lab"][2]), c["share"]) for c in palette or ()]
+        colors, source = tuple(sorted(found, key=lambda c: -c.share)), name or "the picture"
+    return [_proposal(one, room) for one in propose(state, room, colors, source, library, seed=seed)]
+
+
+def _proposal(one: Proposal, room: str) -> dict[str, Any]:
+    case = one.after.case(room)
+    lit = {key: _lit(key, swatch) for key, swatch in swatches_of(case.job.swatches).items()}
+    worn = wearers(case)
+    return {
+        **one.to_json(),
+        "board": board(worn, lit),
+        "colors": tints(worn, lit),
+        "sureness": one.scheme.sureness,
+    }
+
+
+def tints(worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
+    """Return the color that most of each thing wears, by its path, and of most of the walls and the floor, as hex codes."""
+    found: dict[str, str] = {}
+    most: dict[str, float] = {}
+    for wearer in worn:
+        part = wearer.part
+        if not part.colors:
+            continue
+        code = lit[shares_of(part.colors)[0][0]]["hex"]
+        found |= dict.fromkeys(wearer.paths, code)
+        if part.role in ("walls", "floor") and part.area > most.get(part.role, -1.0):
+            most[part.role] = part.area
+            found[part.role] = code
+    return found
+
+
+def board(worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """Return each swatch that is seen with its share of all that is recorded, the largest first, numbered from 1."""
+    areas: dict[str, float] = {}
+    for wearer in worn:
+        for key, share in wearer.part.colors.items():
+            areas[key] = areas.get(key, 0.0) + wearer.part.area * share
+    total = sum(areas.values())
+    if total <= 0:
+        return []
+    order = sorted(areas.items(), key=lambda item: (-round(item[1], 9), item[0]))
+    return [
+        {"no": n, "id": key, **lit[key], "share": area / total}
+        for n, (key, area) in enumerate(order, 1)
+        if area > 0
+    ]
+
+
+def _thing(case: RoomCase, wearer: Wearer, lit: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
+    part = wearer.part
+    unknown = wearer.kind == "treatments" and not part.fixes
+    return {
+        "path": part.path,
+        "paths": list(wearer.paths),
+        "name": part.what,
+        "role": part.role,
+        "keep": part.kept,
+        "area_text": case.say_area(part.area),
+        "how": part.how,
+        "colors": [
+            {"swatch": key, "share": share, "name": lit[key]["name"], "hex": lit[key]["hex"], "evening": lit[key]["evening"]}
+            for key, share in shares_of(part.colors)
+        ],
+        "write": not unknown,
+        "why": wearer.stays if unknown else "",
+    }  # fmt: skip
+
+
+def _measures(case: RoomCase, worn: Sequence[Wearer], known: Mapping[str, Swatch]) -> list[dict[str, str]]:
+    found = Inventory(tuple(w.part for w in worn), known, case.practice)
+    if not found.areas:
+        return []
+    said = [
+        {"name": m.name, "measured": m.measured, "wanted": m.wanted}
+        for m in room_marks(found.areas, case.practice)
+    ]
+    warm = found.temperature
+    word = "warm" if warm.mean > 0 else "cool"
+    said.append({
+        "name": "temperature", "wanted": "",
+        "measured": f"{word}: warm {100 * warm.warm:.0f} %, cool {100 * warm.cool:.0f} %, neither {100 * warm.neutral:.0f} %",
+    })  # fmt: skip
+    said.append(
+        {"name": "recorded", "measured": f"{100 * found.recorded:.0f} % of what is seen", "wanted": ""}
+    )
+    return said
+
+
+def _lit(key: str, swatch: Swatch) -> dict[str, Any]:
+    spectrum = None if swatch.spectrum is None else tuple(float(v) for v in swatch.spectrum)
+    day, evening = _shown(swatch.lab, spectrum)
+    return {
+        "name": swatch.name,
+        "code": swatch.code,
+        "hex": hex_of_srgb(srgb_of_lab(swatch.lab)),
+        "day": day,
+        "evening": evening,
+        "lrv": round(float(lrv_of_lab(swatch.lab)), 1),
+        "how": swatch.how,
+    }
+
+
+@lru_cache(maxsize=4096)
+def _shown(lab: tuple[float, float, float], spectrum: tuple[float, ...] | None) -> tuple[str, str]:
+    """Return a color as a screen shows it by day and of an evening."""
+    measured = None if spectrum is None else np.array(spectrum)
+    both = day_and_evening(Swatch("", lab, "", measured), light(DAY), light(EVENING))
+    return hex_of_srgb(both.day.shown), hex_of_srgb(both.evening.shown)
