@@ -103,7 +103,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Shorten the rod on that side, take the cloth up over the heater, hang a shade inside the opening, take it down."""
+    """Shorten the rod on that side, take the cloth up over the heater, hang a shade inside in its place; take a shade down."""
     key, heater_id = (path.split("/")[-1] for path in finding.subjects)
     hung, heater = hung_in(case)[key], case.room.fittings[heater_id]
     hanging, near = case.room.treatments[key], _nearest(case, hung, heater)
@@ -125,8 +125,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         if hung.kind == "panels":
             title = f"Hang a roman shade inside the opening in place of the {hanging.name}."
             yield Proposal("shade", title, patch, None, (f"roman shade for the {hanging.openings[0].name}",))
-        behind = any(t.model.behind == key for t in case.room.treatments.values())
-        if not behind:
+        elif all(t.model.behind != key for t in case.room.treatments.values()):
             yield Proposal("remove", f"Take the {hanging.name} down.", [{"op": "remove", "path": path}])
 
 
