@@ -11,6 +11,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from starlette.testclient import TestClient
 
 from halfdrop.web.pages import STATIC
 
@@ -72,3 +73,15 @@ def test_types_of_the_page_hold() -> None:
         check=False,
     )
     assert done.returncode == 0, done.stdout
+
+
+def test_what_the_page_needs_without_its_server_is_served(client: TestClient) -> None:
+    """Every address the service worker keeps answers, the page's own modules are all among them, and it is asked for anew each time."""
+    answer = client.get("/sw.js")
+    assert answer.headers["content-type"].startswith("text/javascript")
+    assert answer.headers["cache-control"] == "no-cache"
+    shell = json.loads(answer.text.split("self.SHELL = ", 1)[1].split(";\n", 1)[0])
+    for address in shell["files"]:
+        assert client.get(address).status_code == 200, address
+    modules = {f"/{p.relative_to(STATIC).as_posix()}" for p in STATIC.rglob("*.js")} - {"/sw.js"}
+    assert modules <= set(shell["files"])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import re
 from functools import cache
 from pathlib import Path
@@ -80,12 +82,37 @@ def drawing_classes() -> list[str]:
     return out
 
 
+def page_files() -> dict[str, Path]:
+    """Return what a page needs to open without its server: each address and its file."""
+    kinds = {".html", ".js", ".css", ".svg"}
+    own = {f"/{p.relative_to(STATIC).as_posix()}": p for p in sorted(STATIC.rglob("*")) if p.suffix in kinds}
+    own.pop("/sw.js", None)
+    faces = sorted({face.file for face in tokens().fonts.values()})
+    return own | {f"/fonts/{name}": fonts_folder() / name for name in faces}
+
+
+@cache
+def worker_js() -> str:
+    """Return the service worker, told which files the page has and a mark of what is in them."""
+    files = page_files()
+    digest = hashlib.sha256(tokens_css().encode())
+    for address, path in files.items():
+        digest.update(address.encode() + b"\0" + path.read_bytes())
+    addresses = ["/", "/tokens.css", *(a for a in files if a != "/index.html")]
+    shell = json.dumps({"mark": digest.hexdigest()[:16], "files": addresses})
+    return f"self.SHELL = {shell};\n" + (STATIC / "sw.js").read_text("utf-8")
+
+
 def install(app: FastAPI) -> None:
     """Serve the pages of an application; to be called last, for it answers every address that is left."""
 
     @app.get("/tokens.css", include_in_schema=False)
     def css() -> Response:
         return Response(tokens_css(), media_type="text/css")
+
+    @app.get("/sw.js", include_in_schema=False)
+    def worker() -> Response:
+        return Response(worker_js(), media_type="text/javascript", headers={"cache-control": "no-cache"})
 
     app.mount("/fonts", StaticFiles(directory=fonts_folder()), name="fonts")
     if STATIC.is_dir():

@@ -41,6 +41,7 @@ export async function call(method, path, options = {}) {
     if (fault instanceof DOMException && fault.name === "AbortError") throw fault;
     throw new Offline("the workbench cannot be reached");
   }
+  if (answer.headers.get("Halfdrop-Kept")) dispatchEvent(new Event("halfdrop-away"));
   const text = await answer.text();
   let out = null;
   try {
@@ -102,4 +103,23 @@ export async function finished(id, progress, signal) {
     await new Promise((resolve) => setTimeout(resolve, pause));
     if (signal?.aborted) throw new DOMException("stopped", "AbortError");
   }
+}
+
+const ANSWERS = "halfdrop-answers";
+
+/** Keep on the device what the server would answer now, for when it cannot be reached. @param {string} path @param {any} value */
+export async function remember(path, value) {
+  if (!navigator.serviceWorker?.controller) return;
+  try {
+    const kept = await caches.open(ANSWERS);
+    await kept.put(path, new Response(JSON.stringify(value), { headers: { "Content-Type": "application/json" } }));
+  } catch {
+    /* a full device keeps less; the page goes on */
+  }
+}
+
+/** Have the page open without its server; only where the browser trusts the line (this machine, or a certificate). */
+export function keepPage() {
+  if (!("serviceWorker" in navigator)) return;
+  navigator.serviceWorker.register("sw.js").catch((fault) => console.warn("this page opens only while its server runs", fault));
 }

@@ -1,5 +1,6 @@
 // @ts-check
 /** The frame: the drawer of sheets along the top edge, the sheet, the title strip along the bottom. */
+import { keepPage } from "./api.js";
 import { html, nothing, render } from "./lib/html.js";
 import { closeJob, go, hashOf, onChange, onRedraw, openJob, outbox, placeOf, faulted, redraw, state, turnBack, documentNow } from "./state.js";
 import { strip } from "./strip.js";
@@ -136,3 +137,13 @@ document.fonts?.addEventListener("loadingdone", () => redraw("letters"));
 export { go, documentNow };
 page();
 arrive();
+keepPage();
+/* Where no job is open nothing follows the line: look whether it is back. */
+setInterval(() => {
+  if (state.online || state.job) return;
+  fetch("/api/about").then((answer) => {
+    if (!answer.ok) return;
+    state.online = true;
+    arrive();
+  }, () => {});
+}, 3000);

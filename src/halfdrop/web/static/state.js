@@ -1,6 +1,6 @@
 // @ts-check
 /** What the page knows: where it is, the job as the server has it, and what waits to be sent. */
-import { Offline, Refused, call, follow, get, seg } from "./api.js";
+import { Offline, Refused, call, follow, get, remember, seg } from "./api.js";
 import { applied } from "./lib/patch.js";
 import { Outbox, mark } from "./outbox.js";
 
@@ -110,6 +110,7 @@ function follows(answer) {
   const plain = (answer.patch || []).every((/** @type {any} */ op) => ["add", "remove", "replace"].includes(op.op));
   if (!state.job || answer.revision !== state.job.revision + 1 || !plain) return;
   state.job = { ...state.job, revision: answer.revision, document: applied(state.job.document, answer.patch) };
+  remember(`/api/jobs/${seg(state.job.id)}`, state.job);
   redraw();
 }
 
@@ -176,6 +177,12 @@ export async function openJob(id) {
     },
   );
 }
+
+addEventListener("halfdrop-away", () => {
+  if (!state.online) return;
+  state.online = false;
+  redraw();
+});
 
 export function closeJob() {
   unfollow();
