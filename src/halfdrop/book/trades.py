@@ -7,13 +7,14 @@ from typing import Literal, TypeAlias
 
 #: A label and its value.
 Fact: TypeAlias = tuple[str, str]
-Trade = Literal["installer", "workroom", "hanger", "painter"]
+Trade = Literal["installer", "workroom", "hanger", "painter", "art"]
 #: Trades in the order of the sheets, each with how its sheets are numbered and what they are called.
 TRADES: dict[Trade, tuple[str, str]] = {
     "installer": ("I", "Installer"),
     "workroom": ("W", "Workroom"),
     "hanger": ("H", "Paper hanger"),
     "painter": ("P", "Painter"),
+    "art": ("A", "Hanging"),
 }
 
 
@@ -78,7 +79,7 @@ class TradeSheet:
 
     Attributes
     ----------
-    trade : {"installer", "workroom", "hanger", "painter"}
+    trade : {"installer", "workroom", "hanger", "painter", "art"}
         Whose it is.
     number : str
         `I1`, `W1` …

@@ -9,6 +9,7 @@ from typing import Literal
 
 import typst
 
+from halfdrop.drawing.figure import Figure
 from halfdrop.drawing.sheet import Sheet
 from halfdrop.drawing.tokens import Ground
 
@@ -16,18 +17,18 @@ FONTS = Path(__file__).parent / "fonts"
 
 
 def printed(
-    sheet: Sheet,
+    sheet: Sheet | Figure,
     format: Literal["pdf", "png"] = "pdf",
     *,
     ground: Ground = "light",
     ppi: float = 144.0,
     timestamp: datetime.datetime | None = None,
 ) -> bytes:
-    """Return a sheet as PDF (one page at its true size) or PNG.
+    """Return a sheet, or a figure by itself, as PDF (one page at its true size) or PNG.
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : Sheet or Figure
     format : {"pdf", "png"}
     ground : {"light", "dark"}
     ppi : float
@@ -35,7 +36,7 @@ def printed(
     timestamp : datetime, optional
         Written into the PDF; a fixed one where not given, so that the same sheet gives the same bytes.
     """
-    page = sheet.paper
+    page = sheet if isinstance(sheet, Figure) else sheet.paper
     source = (
         f"#set page(width: {page.width}mm, height: {page.height}mm, margin: 0mm)\n"
         f'#image("sheet.svg", width: {page.width}mm, height: {page.height}mm)\n'

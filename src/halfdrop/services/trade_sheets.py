@@ -13,6 +13,7 @@ from halfdrop.book.content import Book
 from halfdrop.book.trades import TRADES, Trade, TradeSheet
 from halfdrop.services.book_facts import date_text
 from halfdrop.services.jobs import OpenJob
+from halfdrop.services.trade_art import art_sheets
 from halfdrop.services.trade_bolts import cutting_sheet
 from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_hanger import hanger_sheets
@@ -54,7 +55,7 @@ def install_sheets(
         The job under this scheme; as found without it.
     room : str, optional
         Only this room.
-    trade : {"installer", "workroom", "hanger", "painter"}, optional
+    trade : {"installer", "workroom", "hanger", "painter", "art"}, optional
         Only for this trade.
     thing : str, optional
         Only the sheets of this treatment, finish, cloth or room: its id.
@@ -72,9 +73,23 @@ def install_sheets(
         raise UsageError(f"there are no sheets for `{trade}`", hint=did_you_mean(trade, get_args(Trade)))
     counts = counts_of(job, scheme, room=room, after=after)
     found = tuple(s for name in TRADES if trade in (None, name) for s in trade_sheets(counts, name))
+    return chosen_sheets(found, None, thing)
+
+
+def chosen_sheets(
+    sheets: tuple[TradeSheet, ...], trade: str | None, thing: str | None
+) -> tuple[TradeSheet, ...]:
+    """Return the sheets of one trade, or of one thing by its id or its whole path; all where neither is said.
+
+    Raises
+    ------
+    UsageError
+        Where nothing of that id has a sheet.
+    """
+    found = tuple(s for s in sheets if trade in (None, s.trade))
     if thing is None:
         return found
-    named = tuple(s for s in found if s.path.rsplit("/", 1)[-1] == thing)
+    named = tuple(s for s in found if thing in (s.path, s.path.rsplit("/", 1)[-1]))
     if not named:
         raise UsageError(
             f"nothing called `{thing}` has an install sheet",
@@ -97,8 +112,10 @@ def trade_sheets(counts: Counts, trade: Trade) -> Iterator[TradeSheet]:
         yield from _workroom(counts)
     elif trade == "hanger":
         yield from hanger_sheets(counts, TRADES[trade][0])
-    else:
+    elif trade == "painter":
         yield from painter_sheets(counts, TRADES[trade][0])
+    else:
+        yield from art_sheets(counts, TRADES[trade][0])
 
 
 def _installer(counts: Counts) -> Iterator[TradeSheet]:
@@ -136,9 +153,11 @@ def no_sheets(trade: str | None) -> str:
         "workroom": "the workroom",
         "hanger": "the paper hanger",
         "painter": "the painter",
+        "art": "whoever hangs the art",
     }[trade]
     what = {
         None: "nothing is hung, made, papered or painted",
+        "art": "no work hangs on a wall",
         "installer": "nothing new hangs at a window",
         "workroom": "nothing is made in a cloth of the job",
         "hanger": "no wall is papered",

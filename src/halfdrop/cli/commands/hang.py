@@ -19,9 +19,11 @@ from halfdrop.base.units import Length, Mass, parse_size
 from halfdrop.cli.options import complete_rooms, json_option, scheme_option
 from halfdrop.cli.talk import say_json, say_table
 from halfdrop.practice import SETS, load_practice
+from halfdrop.services.files import write_bytes
 from halfdrop.services.hanging import hang as hang_works
 from halfdrop.services.hanging_job import hang_of, hung_walls, take_hanging
 from halfdrop.services.hanging_room import RoomAsk
+from halfdrop.services.hanging_sheet import hanging_sheet
 from halfdrop.services.hanging_types import Ask, Hanging, HangReport, Layout, hung_said
 from halfdrop.services.jobs import OpenJob, open_job
 
@@ -219,7 +221,7 @@ def hang(
           --wall-width '12 ft' --clear-of 'thermostat 5x5 in at 72x57 in'
       halfdrop hang flat.yaml --room living --art heron,harbor --over sofa
       halfdrop hang flat.yaml --room hall --art a,b,c,d,e --form cluster --on BC --take 2 --scheme first
-      halfdrop hang flat.yaml --room living --scheme first
+      halfdrop hang flat.yaml --room living --scheme first -o hanging.pdf
     """  # fmt: skip
     if job is not None:
         _of_job(click.get_current_context(), job, room, art, scheme, on, over, take, out, as_json, edge, rest)
@@ -281,10 +283,19 @@ def _of_job(
         raise click.UsageError("of a job, `--room` says which room")
     if take is not None and scheme is None:
         raise click.UsageError("--take writes a step: name its `--scheme`")
+    if out is not None and art is not None:
+        raise click.UsageError("a sheet is drawn of what hangs: take a way first, then draw it without --art")
     opened = open_job(path)
     taped: Edge = "right" if edge == "right" else "left"
     if art is None:
-        _as_hung(opened, room, scheme, taped, out, as_json)
+        if out is not None:
+            data, count = hanging_sheet(
+                opened, room, out.suffix.lstrip(".").lower() or "pdf", scheme=scheme, wall=on, edge=taped
+            )
+            write_bytes(out, data)
+            click.echo(f"hanging sheets: {out}, {count}")
+            return
+        _as_hung(opened, room, scheme, taped, as_json)
         return
     asked = RoomAsk(
         tuple(a.strip() for a in art.split(",") if a.strip()), form=rest["layout"], wall=on, over=over, at=rest["at"],
@@ -294,12 +305,10 @@ def _of_job(
     if take is not None and scheme is not None:
         taken = take_hanging(opened, scheme, room, asked, take)
         click.echo(f"written: {taken.title} Scheme `{scheme}` of {path}.", err=True)
-        if not as_json and out is None:
+        if not as_json:
             return
     else:
         taken = hang_of(opened, room, asked, scheme)
-    if out is not None:
-        raise click.UsageError("a sheet is drawn of what hangs: take a way first, then draw it without --art")
     if as_json:
         say_json(taken.to_json())
         return
@@ -310,9 +319,7 @@ def _of_job(
         click.echo("\nTo write one of them down: --take 1 --scheme NAME.")
 
 
-def _as_hung(
-    opened: OpenJob, room: str, scheme: str | None, edge: Edge, out: Path | None, as_json: bool
-) -> None:
+def _as_hung(opened: OpenJob, room: str, scheme: str | None, edge: Edge, as_json: bool) -> None:
     walls = hung_walls(opened, room, scheme, edge)
     if as_json:
         say_json({"walls": [w.to_json() for w in walls]})

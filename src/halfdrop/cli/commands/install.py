@@ -16,7 +16,9 @@ from halfdrop.services.trade_sheets import bind_sheets, install_sheets, no_sheet
 @click.command()
 @job_argument
 @click.option(
-    "--trade", type=click.Choice(["installer", "workroom", "hanger", "painter"]), help="Only for this trade."
+    "--trade",
+    type=click.Choice(["installer", "workroom", "hanger", "painter", "art"]),
+    help="Only for this trade.",
 )
 @scheme_option
 @room_option
@@ -33,7 +35,7 @@ def install(
     out: Path | None,
     as_json: bool,
 ) -> None:
-    """Write the install sheets of JOB: for the installer, the workroom, the paper hanger and the painter.
+    """Write the install sheets of JOB: for the installer, the workroom, the paper hanger, the painter and the art.
 
     \b
     Examples:

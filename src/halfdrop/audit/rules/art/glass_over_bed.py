@@ -57,4 +57,4 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         case, unit, lambda spot: spot.over is None or spot.over.thing.path not in finding.subjects
     )
     yield from swaps(case, unit, lambda other: not other.model.glass)
-    yield Proposal("take down", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))
+    yield Proposal("remove", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))

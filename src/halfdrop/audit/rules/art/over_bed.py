@@ -83,7 +83,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from glazed_lighter(case, work)
     most = float(case.practice.mass("art.over_bed_mass"))
     yield from swaps(case, unit, lambda other: mass_of(other.model, case.practice).mass <= most)
-    yield Proposal("take down", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))
+    yield Proposal("remove", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))
 
 
 def _no_bed(spot: Spot) -> bool:
