@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,6 +11,7 @@ from halfdrop.base.errors import At, HalfdropError
 from halfdrop.base.formats import format_money
 from halfdrop.base.units import Money, sum_money
 from halfdrop.base.volume import LITER
+from halfdrop.drapery import ClothTakeoff
 from halfdrop.job.cautions import cautions_for
 from halfdrop.practice.words import Words
 from halfdrop.services.jobs import OpenJob
@@ -67,7 +68,13 @@ class TakeOff:
         }
 
 
-def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None) -> TakeOff:
+def takeoff(
+    job: OpenJob,
+    scheme: str | None = None,
+    *,
+    room: str | None = None,
+    cloth: Mapping[str, ClothTakeoff] | None = None,
+) -> TakeOff:
     """Return every quantity of a job: paper, paint, cloth and its hardware, rugs and pads.
 
     Parameters
@@ -77,6 +84,8 @@ def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None)
         The job under this scheme; as found without it.
     room : str, optional
         Only this room.
+    cloth : mapping of str to ClothTakeoff, optional
+        The cloth of those rooms under that scheme, where it was counted before.
 
     Raises
     ------
@@ -88,7 +97,7 @@ def takeoff(job: OpenJob, scheme: str | None = None, *, room: str | None = None)
     papers, paints = count_finishes(job, after, rooms)
     hung = {i: after.case(i).room for i in rooms if i in after.cases}
     try:
-        sewn = [*cloths(after.job, hung, after.practice), *hardware(after.job, hung, after.practice)]
+        sewn = [*cloths(after.job, hung, after.practice, cloth), *hardware(after.job, hung, after.practice)]
     except HalfdropError as error:
         raise job.placed(error) from error
     lines = [*_papers(job, after, papers), *_paints(after, paints), *sewn, *_bought(job, scheme, room, after)]

@@ -28,8 +28,13 @@ from halfdrop.room import ResolvedRoom
 from halfdrop.services.takeoff_line import Line
 
 
-def cloths(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> Iterator[Line]:
-    """Give each cloth that treatments and cushions take, laid on bolts.
+def cloths(
+    job: Job,
+    rooms: Mapping[str, ResolvedRoom],
+    practice: Practice,
+    known: Mapping[str, ClothTakeoff] | None = None,
+) -> Iterator[Line]:
+    """Give each cloth that treatments and cushions take, laid on bolts; `known` is the same, where it was counted before.
 
     Raises
     ------
@@ -37,7 +42,7 @@ def cloths(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> I
         Where a treatment cannot be worked out, or bolts do not hold its cuts.
     """
     say = Words(practice)
-    for key, counted in cloth_takeoff(job, rooms, practice).items():
+    for key, counted in (cloth_takeoff(job, rooms, practice) if known is None else known).items():
         fabric, plan = job.fabrics[key], counted.plan
         bolts = len(plan.bolts)
         units = bolts if fabric.sale == "bolt" else plan.paid / counted.cloth.unit

@@ -21,7 +21,8 @@ DEFAULT = Budget()
 
 
 @lru_cache(maxsize=4)
-def _auditor(text: str) -> Auditor:
+def auditor_of(text: str) -> Auditor:
+    """Return a job sent as text, resolved; the last few are kept."""
     return Auditor.of(json.loads(text))
 
 
@@ -37,12 +38,12 @@ def remedied(text: str, finding: Finding, known: tuple[Finding, ...], budget: Bu
     known : tuple of Finding
         Every finding of its room.
     """
-    return finding.with_remedies(remedies_for(_auditor(text), finding, known, budget))
+    return finding.with_remedies(remedies_for(auditor_of(text), finding, known, budget))
 
 
 def bound(text: str, scheme: str | None, paper: str | None, found: tuple[Finding, ...]) -> bytes:
     """Bind a book whose findings have their remedies already; run in a worker."""
-    return make_job_book(opened(_auditor(text)), scheme=scheme, paper=paper, found=found)
+    return make_job_book(opened(auditor_of(text)), scheme=scheme, paper=paper, found=found)
 
 
 def packed(document: dict[str, Any]) -> str:

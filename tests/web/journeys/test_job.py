@@ -20,7 +20,7 @@ from tests.web.journeys.conftest import (
 )
 
 AXE = Path(__file__).parents[2] / "vendor" / "axe-core" / "axe.min.js"
-SHEETS = ["brief", "survey", "plan", "schemes", "schedule", "book"]
+SHEETS = ["brief", "survey", "plan", "schemes", "schedule", "takeoff", "book"]
 
 
 def test_two_schemes_are_compared(page: Page, bench: Workbench) -> None:

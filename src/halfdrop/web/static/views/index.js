@@ -13,6 +13,7 @@ import elevation from "./elevation/view.js";
 import color from "./color/view.js";
 import schemes from "./schemes/view.js";
 import schedule from "./schedule/view.js";
+import takeoff from "./takeoff/view.js";
 import book from "./book/view.js";
 
-export const views = [jobs, brief, survey, plan, elevation, color, schemes, schedule, book];
+export const views = [jobs, brief, survey, plan, elevation, color, schemes, schedule, takeoff, book];
