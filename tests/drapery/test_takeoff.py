@@ -43,6 +43,21 @@ def test_what_the_document_leaves_open_is_designed() -> None:
     assert hung.heading.finished == round((91 + 6 + 8) / 2 * 25.4)
 
 
+def test_joined_widths_give_whole_repeats_across_so_that_seams_match() -> None:
+    """54 in of a cloth with 20 in across give 40 in where widths are joined: 236.25 in take 6 of them, not 5; 27 in across lose none."""
+    loses = _hung(panels(), {**LINEN, "repeat_across": "20 in"})
+    assert loses.widths.widths == 6
+    assert loses.sizes.steps[2].what == "a width, joined"
+    assert loses.sizes.steps[2].result == "40 in"
+    assert _hung(panels(), {**LINEN, "repeat_across": "27 in"}).widths.widths == 5
+    narrow = {**panels(), "hardware": {"height": "88 in", "left": "0", "right": "0"}, "fullness": 1.05}
+    alone = _hung(narrow, {**LINEN, "repeat_across": "40 in"}, width="30 in")
+    assert (alone.widths.per_panel, len([s for s in alone.sizes.steps if s.what == "a width, joined"])) == (
+        0.5,
+        0,
+    )
+
+
 def test_every_size_has_its_steps() -> None:
     """From fullness to brackets and pleats a person can follow the figures, and each value names its source."""
     hung = _hung(panels())

@@ -28,6 +28,8 @@ class Cloth:
         Usable [m].
     repeat : float
         Along the bolt [m]; 0 for plain.
+    across : float
+        The repeat across it [m]; 0 where there is none or it was not given.
     match : {"straight", "half-drop"} or None
         How widths meet; None for plain.
     motif : {"hem", "heading"}
@@ -49,6 +51,7 @@ class Cloth:
     kind: FabricKind
     width: float
     repeat: float
+    across: float
     match: Literal["straight", "half-drop"] | None
     motif: Literal["hem", "heading"]
     nap: bool
@@ -57,6 +60,13 @@ class Cloth:
     rules: BoltRules
     bolts: tuple[BoltKind, ...]
     unit: float
+
+    @property
+    def joined(self) -> float:
+        """What a width gives where it is sewn to another [m]: whole repeats across, so that the seam is matched."""
+        if not self.across or self.across > self.width + 1e-9:
+            return self.width
+        return int(self.width / self.across + 1e-6) * self.across
 
 
 def cloth_of(key: str, fabric: Fabric, practice: Practice) -> Cloth:
@@ -81,6 +91,7 @@ def cloth_of(key: str, fabric: Fabric, practice: Practice) -> Cloth:
         kind=fabric.kind,
         width=float(fabric.width),
         repeat=repeat,
+        across=float(fabric.repeat_across or 0.0),
         match=match,
         motif=fabric.motif,
         nap=fabric.nap,

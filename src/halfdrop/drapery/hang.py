@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from halfdrop.base.errors import At, InputError
 from halfdrop.base.working import Working
@@ -84,7 +85,7 @@ def _hang(
         covered = covered_by(treatment, cloth.width, fullness, returns)
     flat = _flat(covered, overlap, returns, fullness, panels, treatment, practice)
     wanted = treatment.widths * cloth.width if treatment.widths is not None else flat.length
-    widths = count_widths(wanted, cloth.width, practice, panels=panels)
+    widths, width = _widths(treatment, cloth, wanted, panels, practice)
     lengths = lengths_of(room, treatment, place, covered, practice)
     allowed = allowances(heading, treatment.length, practice, kind=cloth.kind,
                          diameter=float(treatment.hardware.diameter or 0.0), hem=_given(treatment.hems.bottom),
@@ -99,7 +100,7 @@ def _hang(
         stacks = (0.0, place.rod.right)
     brackets = brackets_for(place.rod.length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
                             capacity=_given(treatment.hardware.capacity))  # fmt: skip
-    head = _heading(treatment, cloth, widths, covered, overlap, returns, panels, practice)
+    head = _heading(treatment, width, widths, covered, overlap, returns, panels, practice)
     sizes = Working("Sizes")
     given = treatment.fullness is not None
     cited = "as given" if given else Words(practice).cited(fullness_key(heading, cloth.kind))
@@ -108,6 +109,24 @@ def _hang(
         sizes.steps.extend(part.steps)
     return Hung(path, place, panels, fullness, overlap, returns, flat.length, widths, lengths, allowed, cut, lining, weight,
                 brackets, sizes, head)  # fmt: skip
+
+
+def _widths(
+    treatment: Treatment, cloth: Cloth, wanted: float, panels: int, practice: Practice
+) -> tuple[WidthsAnswer, float]:
+    """Return the widths of the face cloth, and what each gives [m]: less where a pattern's seams have to match across."""
+    widths = count_widths(wanted, cloth.width, practice, panels=panels)
+    if widths.per_panel <= 1 or cloth.joined >= cloth.width - 1e-6:
+        return widths, cloth.width
+    if treatment.widths is not None:
+        return widths, cloth.joined
+    say, joined = Words(practice), count_widths(wanted, cloth.joined, practice, panels=panels)
+    working = Working("Widths")
+    working.step("a width, joined", "whole repeats across, so that its seams match",
+                 f"{say(cloth.width)} holds {cloth.joined / cloth.across:.0f} × {say(cloth.across)}", say(cloth.joined),
+                 rounding="down to whole repeats", source="common practice, no source")  # fmt: skip
+    working.steps.extend(joined.working.steps)
+    return replace(joined, working=working), cloth.joined
 
 
 def covered_by(treatment: Treatment, width: float, fullness: float, returns: float) -> float:
@@ -252,13 +271,13 @@ def _weight(treatment: Treatment, cloth: Cloth, cloths: Mapping[str, Cloth], wid
     return weigh(layers, practice)
 
 
-def _heading(treatment: Treatment, cloth: Cloth, widths: WidthsAnswer, covered: float, overlap: float, returns: float, panels: int,
+def _heading(treatment: Treatment, width: float, widths: WidthsAnswer, covered: float, overlap: float, returns: float, panels: int,
              practice: Practice) -> PleatsAnswer | EyeletsAnswer | None:  # fmt: skip
     """Return one panel's heading: the cloth its widths give, seamed and hemmed, over what it covers; None where none is left."""
     joins = max(0.0, -(-widths.per_panel // 1) - 1)
     side = _given(treatment.hems.side)
     hem = float(practice.length("drapery.side_hem")) if side is None else side
-    flat = widths.per_panel * cloth.width - 2 * hem - 2 * joins * float(practice.length("drapery.seam"))
+    flat = widths.per_panel * width - 2 * hem - 2 * joins * float(practice.length("drapery.seam"))
     if treatment.heading == "eyelet":
         return eyelets(flat, practice)
     if treatment.heading in PLEATED:

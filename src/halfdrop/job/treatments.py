@@ -45,7 +45,10 @@ class Bolt(Part):
 
 
 class Fabric(Part):
-    """A cloth of the job: `width` is what can be used of it, selvages off; `price` is for one sale unit."""
+    """A cloth of the job: `width` is what can be used of it, selvages off; `price` is for one sale unit.
+
+    `repeat` runs up the cloth, `repeat_across` over its width: where widths are joined they give whole ones of it.
+    """
 
     name: Name
     kind: FabricKind = "medium"
