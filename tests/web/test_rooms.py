@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import math
 import time
 from typing import Any
+
+import pytest
 
 from halfdrop.job.patch import apply
 from halfdrop.services.jobs import open_job
@@ -69,6 +72,36 @@ def test_a_move_through_its_own_wall_stops_at_the_wall(page) -> None:
     moved = tried(page, move={"path": SOFA, "dx": 0.0, "dy": 1.0}, live=True)
     off = [op["value"] for op in moved["patch"] if op["path"].endswith("/off")]
     assert off in ([], ['0"'])
+
+
+@pytest.mark.parametrize("quarters", [1, 2, 3])
+def test_a_quarter_turn_stays_at_the_wall(page, quarters: int) -> None:
+    """Turned by 90 or 180 degrees the sofa stays at its wall, as far off it, about where it was; back again it is where it was."""
+    before = {t["path"]: t for t in page.get("/rooms/living/view")["things"]}[SOFA]
+    turned = tried(page, move={"path": SOFA, "turn": quarters * math.pi / 2}, live=True)
+    assert {op["path"].rsplit("/", 1)[-1] for op in turned["patch"]} <= {"along", "turn"}
+    assert page.patch(turned["patch"], 1).status_code == 200
+    after = {t["path"]: t for t in page.get("/rooms/living/view")["things"]}[SOFA]
+    assert after["document"]["at"]["wall"] == before["document"]["at"]["wall"]
+    assert after["document"]["at"]["off"] == before["document"]["at"]["off"]
+    assert after["document"]["turn"] == f"{quarters * 90}°"
+    assert after["center"][0] == pytest.approx(before["center"][0], abs=0.01)
+    back = tried(page, move={"path": SOFA, "turn": -quarters * math.pi / 2}, live=True)
+    again = {t["path"]: t for t in back["things"]}[SOFA]
+    assert again["center"] == pytest.approx(before["center"], abs=0.01)
+
+
+def test_a_quarter_turn_in_the_corner_stays_in_the_room(page) -> None:
+    """A bookcase in the corner, turned, does not reach through the wall beside it; a turn by 15 degrees stands it free."""
+    path = "rooms/living/pieces/bookcase"
+    page.patch([{"op": "replace", "path": f"/{path}/at/along", "value": "0"}], 1)
+    page.patch([{"op": "replace", "path": f"/{path}/depth", "value": "60 in"}], 2)
+    turned = tried(page, move={"path": path, "turn": math.pi / 2}, live=True)
+    bookcase = {t["path"]: t for t in turned["things"]}[path]
+    assert bookcase["document"]["at"]["wall"]
+    assert bookcase["document"]["at"]["along"] in ("0", '0"')
+    free = tried(page, move={"path": path, "turn": math.pi / 12}, live=True)
+    assert "wall" not in {t["path"]: t for t in free["things"]}[path]["document"]["at"]
 
 
 def test_a_move_tells_clearances_in_the_units_of_the_job(page) -> None:

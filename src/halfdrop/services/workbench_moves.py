@@ -120,6 +120,10 @@ def _turned(
     case: RoomCase, parts: list[StandingPiece] | list[LyingRug], pivot: Array, by: float, way: Array
 ) -> Patch:
     patch: Patch = []
+    first = parts[0]
+    if isinstance(first.model.at, AtWall) and _is_quarter(by) and not way.any():
+        patch, went = _turned_at_wall(case, first, by)
+        parts, way = parts[1:], went
     for part in parts:
         at = part.model.at
         if isinstance(at, AtWall):
@@ -131,6 +135,29 @@ def _turned(
         front = (part.angle + by) % (2 * np.pi)
         patch.append({"op": "add", "path": f"/{part.path}/turn", "value": format_angle(front)})
     return patch
+
+
+def _is_quarter(by: float) -> bool:
+    """Return whether a turn is by 90 degrees or a multiple of it."""
+    return abs(by / (np.pi / 2) - round(by / (np.pi / 2))) < 1e-9
+
+
+def _turned_at_wall(case: RoomCase, part: StandingPiece | LyingRug, by: float) -> tuple[Patch, Array]:
+    """Return the patch that turns a thing by quarters at its wall, as far off it as it was, and how its middle goes."""
+    anchor, at = part.anchor, part.model.at
+    assert isinstance(at, AtWall)
+    box = np.asarray(
+        part.box(-part.width / 2, part.width / 2, -part.depth / 2, part.depth / 2).exterior.coords
+    )
+    there = part.center + turned(box - part.center, by)
+    along, off = (there - anchor.origin) @ anchor.direction, (there - anchor.origin) @ anchor.normal
+    near = max(0.0, min(float(along.min()), anchor.span - float(np.ptp(along))))
+    turn = (float(part.model.turn or 0.0) + by) % (2 * np.pi)
+    patch: Patch = [{"op": "add", "path": f"/{part.path}/turn", "value": format_angle(turn)}]
+    if abs(near - float(at.along)) > STILL:
+        patch.insert(0, {"op": "replace", "path": f"/{part.path}/at/along", "value": text(case, near)})
+    went = (near - float(along.min())) * anchor.direction + (float(at.off) - float(off.min())) * anchor.normal
+    return patch, went
 
 
 def _along(
