@@ -147,6 +147,12 @@ def test_the_published_schema_knows_them() -> None:
             "hangs at other openings: left",
             "rooms/living/treatments/front/behind",
         ),
+        (
+            "center: 60 1/4 in",
+            "center: 16 1/4 in",
+            "`floor` is 16 1/4 in to 60 1/2 in; no opening is that far out of true",
+            "rooms/living/treatments/front/measured",
+        ),
         ("9.4 oz/sq yd", "9.4 oz", "unknown unit `oz`", "fabrics/linen/weight"),
         (
             "heading: rod pocket",

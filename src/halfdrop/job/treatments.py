@@ -33,6 +33,9 @@ Draw = Literal["pair", "left", "right", "fixed"]
 Mount = Literal["inside", "outside", "ceiling"]
 LengthStyle = Literal["clear", "kiss", "break", "puddle", "apron", "sill"]
 
+#: Three readings of one measure that differ by more than this are misread [m]; our choice, no source.
+MISREAD = 0.15
+
 # ---------------------------------------------------------------- cloth
 
 
@@ -148,6 +151,19 @@ class Measured(Part):
     head: AcrossThree | None = None
     width: UpThree | None = None
     depth: SizeField | None = None
+
+    @model_validator(mode="after")
+    def _read_right(self) -> Measured:
+        for key in ("floor", "head", "width"):
+            taped = getattr(self, key)
+            values = [] if taped is None else [getattr(taped, name) for name in type(taped).model_fields]
+            if values and max(values) - min(values) > MISREAD:
+                raise PydanticCustomError(
+                    "measured",
+                    "`{key}` is {low} to {high}; no opening is that far out of true: read the tape again",
+                    {"key": key, "low": min(values).text, "high": max(values).text},
+                )
+        return self
 
 
 class Ties(Part):
