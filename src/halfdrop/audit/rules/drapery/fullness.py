@@ -17,11 +17,10 @@ from collections.abc import Iterator
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.drapery.hangs import begins, cloths_of, hung_in, verb
+from halfdrop.audit.rules.drapery.hangs import begins, hung_in, too_flat, verb
 from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
-from halfdrop.drapery import fullness_key
 from halfdrop.practice.words import Words
 
 GRADE = Grade.FAULT
@@ -62,13 +61,10 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
 def check(case: RoomCase) -> Iterator[Finding]:
     """Find panels with too little cloth."""
     for hung in hung_in(case).values():
-        heading = hung.treatment.heading
-        if hung.fullness is None or heading is None or "fullness" not in hung.given:
+        limits, heading = too_flat(case, hung), hung.treatment.heading
+        if limits is None or heading is None or hung.fullness is None:
             continue
-        cloth = cloths_of(case).get(hung.treatment.fabric or "")
-        key = fullness_key(heading, cloth.kind if cloth else "medium")
-        aim, share = case.practice.number(key), case.practice.number(_SHARE)
-        least = share * aim
+        least, key, aim = limits
         if at_least(hung.fullness, least):
             continue
         what = (

@@ -8,7 +8,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.hung import cloths_of as cloths_of
 from halfdrop.audit.hung import hung_in as hung_in
 from halfdrop.base.tolerance import at_least
-from halfdrop.drapery import AsHung
+from halfdrop.drapery import AsHung, fullness_key
 
 
 def panels_in(case: RoomCase) -> Iterator[AsHung]:
@@ -38,15 +38,27 @@ def short_sides(case: RoomCase, hung: AsHung) -> dict[str, tuple[float, float]]:
     return found
 
 
-def glass_covered(hung: AsHung) -> tuple[float, float]:
-    """Return how much glass open panels cover, and how much glass there is [m]."""
+def glass_covered(hung: AsHung, *, full: bool = False) -> tuple[float, float]:
+    """Return how much glass open panels cover, and how much glass there is [m]; `full`: if they had all the cloth they want."""
     glass = sum(b - a for a, b in hung.run.spans)
-    covered = sum(
-        max(0.0, min(right, b) - max(left, a))
-        for left, right in (panel.drawn for panel in hung.panels)
-        for a, b in hung.run.spans
-    )
+    stack, ends = hung.place.stack, (hung.left, hung.right)
+    drawn = [panel.drawn for panel in hung.panels]
+    if full and stack is not None:
+        each = min(stack.total, ends[1] - ends[0]) / len(drawn)
+        drawn = [(a, a + each) if a <= ends[0] + 1e-9 else (b - each, b) for a, b in drawn]
+    covered = sum(max(0.0, min(right, b) - max(left, a)) for left, right in drawn for a, b in hung.run.spans)
     return covered, glass
+
+
+def too_flat(case: RoomCase, hung: AsHung) -> tuple[float, str, float] | None:
+    """Return what fullness a treatment has at the least, the key of what its heading wants, and that; None where nothing is given."""
+    heading = hung.treatment.heading
+    if hung.fullness is None or heading is None or "fullness" not in hung.given:
+        return None
+    cloth = cloths_of(case).get(hung.treatment.fabric or "")
+    key = fullness_key(heading, cloth.kind if cloth else "medium")
+    aim = case.practice.number(key)
+    return case.practice.number("drapery.fullness_share_least") * aim, key, aim
 
 
 def is_sheer(case: RoomCase, hung: AsHung) -> bool:

@@ -17,6 +17,7 @@ from halfdrop.audit.rules.drapery.hangs import (
     hung_in,
     is_sheer,
     short_sides,
+    too_flat,
 )
 from halfdrop.audit.rules.drapery.sewing import Way, fit_length, keep_full
 from halfdrop.drapery import AsHung
@@ -119,18 +120,30 @@ def lowered(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
 
 def put_right(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
     """Give each way to put all of a window right at once: with the cloth that hangs there, then with new cloth."""
-    have, want = above_frame(case, hung)
-    outside = hung.treatment.mount == "outside" and "height" in hung.given
-    height = best_height(case, hung) if outside and have < want - 1e-9 else None
-    covered, glass = glass_covered(hung)
+    flat = too_flat(case, hung)
+    skimpy = flat is not None and hung.fullness is not None and hung.fullness < flat[0] - 1e-9
+    covered, glass = glass_covered(hung, full=skimpy)
     most = case.practice.number("drapery.glass_covered_most")
-    ends = hung.treatment.mount != "inside" and (
-        bool(short_sides(case, hung)) or (hung.place.stack is not None and covered > most * glass)
-    )
+    hides = hung.place.stack is not None and covered > most * glass and not is_sheer(case, hung)
+    ends = hung.treatment.mount != "inside" and (hides or bool(short_sides(case, hung)))
+    heights: list[float | None] = list(heights_of(case, hung)) if is_low(case, hung) else [None]
     if hung.treatment.behind is None:
-        for more in (False, True):
-            yield from altered(case, hung, "hang it right", height=height, ends=ends, widths=more)
-    yield from made_anew(case, hung, height=height)
+        for height in heights:
+            for more in (True,) if skimpy else (False, True):
+                yield from altered(case, hung, "hang it right", height=height, ends=ends, widths=more)
+    yield from made_anew(case, hung, height=heights[0])
+
+
+def is_low(case: RoomCase, hung: AsHung) -> bool:
+    """Return whether its rod hangs nearer to the window's head than it is to."""
+    have, want = above_frame(case, hung)
+    return hung.treatment.mount == "outside" and "height" in hung.given and have < want - 1e-9
+
+
+def heights_of(case: RoomCase, hung: AsHung) -> tuple[float, ...]:
+    """Return the heights worth trying for a rod that hangs low [m above the floor]: the best, and the least that will do."""
+    best, span = best_height(case, hung), hung.place.span
+    return (best, span.low) if span.fits and span.low < best - SAME else (best,)
 
 
 def made_anew(

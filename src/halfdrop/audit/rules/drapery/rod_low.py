@@ -17,7 +17,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import above_frame, begins, panels_in
-from halfdrop.audit.rules.drapery.rehang import altered, best_height, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, heights_of, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
 from halfdrop.practice.words import Words
@@ -30,7 +30,8 @@ PRACTICE = (_ABOVE, _BELOW)
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Propose to raise the rod with its cloth, to hang it from the ceiling, to put the whole window right, to make it anew."""
     hung = of_finding(case, finding)
-    yield from altered(case, hung, "raise", height=best_height(case, hung))
+    for height in heights_of(case, hung):
+        yield from altered(case, hung, "raise", height=height)
     yield from altered(case, hung, "hang from the ceiling", ceiling=True)
     yield from put_right(case, hung)
 
