@@ -23,17 +23,16 @@ from halfdrop.book.content import (
 )
 from halfdrop.buying.lines import ShoppingList
 from halfdrop.drawing.changes import changes
-from halfdrop.drawing.notes import Note
-from halfdrop.drawing.sheet import Sheet
 from halfdrop.job.cautions import cautions_for
 from halfdrop.job.model import SchemeStep
 from halfdrop.services.auditing import Progress, judged
 from halfdrop.services.book_facts import date_text, job_facts, room_facts, sentence, wishes
 from halfdrop.services.book_findings import book_finding
+from halfdrop.services.book_sheets import RoomSheets
 from halfdrop.services.book_shopping import book_shopping, book_working
 from halfdrop.services.book_trades import BookTrades, book_trades
 from halfdrop.services.jobs import OpenJob
-from halfdrop.services.sheets import ViewName, default_paper, drawn
+from halfdrop.services.sheets import default_paper
 from halfdrop.services.shopping import shopping
 from halfdrop.services.surveying import report
 
@@ -172,18 +171,22 @@ class _Composition:
         mine = [f for f in self.found if f.room == room_id]
         left = [f for f in self.open_after if f.room == room_id]
         after = {f.id: f for f in left} if self.scheme is not None else None
-        sheets = _Sheets(self, room_id, number)
+        sheets = RoomSheets(self.job, self.after, self.numbers, self.paper, room_id, number)
         steps = tuple(
             step.title
             for step in self.steps
             if any(op.path.startswith(f"/rooms/{room_id}/") for op in step.patch)
         )
         survey = report(self.job, room_id)[0]
-        found = (sheets.sheet("survey", ()), sheets.sheet("plan", mine))
+        found = (sheets.sheet("survey", ()), sheets.sheet("plan", mine), *sheets.elevations(mine))
         changed = changes(case.room, self.after.case(room_id).room)
         proposed: tuple[BookSheet, ...] = ()
         if self.scheme is not None and (steps or changed.moved or changed.new or changed.gone):
-            proposed = (sheets.sheet("before-after", mine), sheets.sheet("plan", left, proposed=True))
+            proposed = (
+                sheets.sheet("before-after", mine),
+                sheets.sheet("plan", left, proposed=True),
+                *sheets.elevations(left, proposed=True),
+            )
         practice = self.job.found.practice
         return BookRoom(
             name=case.room.model.name,
@@ -265,46 +268,3 @@ class _Composition:
                 source += f" Set by: {value.origin}."
             out.append(BookValue(key, value.what, value.text, source, ", ".join(map(str, named))))
         return tuple(out)
-
-
-@dataclass
-class _Sheets:
-    """The sheets of one room, numbered `room.sheet`."""
-
-    work: _Composition
-    room: str
-    number: int
-    made: int = 0
-
-    def sheet(self, view: ViewName, findings: Sequence[Finding], *, proposed: bool = False) -> BookSheet:
-        self.made += 1
-        notes = [
-            Note(self.work.numbers[f.id], f.grade.value, f.message, f.anchor, f.within_tape, f.subjects[0])
-            for f in findings
-        ]
-        found = self.work.job.found.case(self.room)
-        later = proposed or view == "before-after"
-        made = drawn(
-            view,
-            found,
-            self.work.after.case(self.room) if later else found,
-            notes,
-            proposed=later,
-            paper=self.work.paper,
-            number=f"{self.number}.{self.made}",
-            onward="see the pages of findings",
-        )
-        return book_sheet(made)
-
-
-def book_sheet(sheet: Sheet) -> BookSheet:
-    """Return a finished sheet as the book binds it."""
-    return BookSheet(
-        svg=sheet.svg(),
-        width=sheet.paper.width,
-        height=sheet.paper.height,
-        number=sheet.title.number,
-        view=sheet.title.view,
-        scale=sheet.scale.name if sheet.scale is not None else "not to scale",
-        paper=sheet.paper.name,
-    )

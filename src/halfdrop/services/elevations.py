@@ -9,7 +9,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.hung import cloths_of
 from halfdrop.base.formats import Units
-from halfdrop.drawing.elevation import Hanging, Shown, elevation_sheet, runs_of, shown_of
+from halfdrop.drawing.elevation import Hanging, Shown, compare_faces, elevation_sheet, runs_of, shown_of
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet, TitleInfo
 from halfdrop.job.part import corners_in
@@ -77,6 +77,19 @@ def _on_cloth(hanging: Hanging, rule: str) -> tuple[float, float]:
     if hanging.hung.kind == "panels" and ("short" in rule or "drags" in rule):
         return (left + right) / 2, (low + high) / 2
     return (left + right) / 2, (hanging.top + (low + high) / 2) / 2
+
+
+def told_of(found: RoomCase, case: RoomCase, walls: Sequence[str], *, proposed: bool) -> bool:
+    """Return whether a wall is worth a sheet: something hangs there; of a proposal, whether that or the wall itself changes.
+
+    Furniture that moves is the plan's to show.
+    """
+    shown = shown_walls(case, walls)
+    if proposed:
+        changed = compare_faces(shown_walls(found, walls), shown)
+        paths = {*changed.proposed, *(s.path for s in changed.seen), *(h.path for h in changed.hangings)}
+        return any("/pieces/" not in path for path in paths)
+    return bool(shown.hangings or shown.face.art)
 
 
 def elevation_notes(shown: Shown, findings: Sequence[Finding], numbers: Mapping[str, int]) -> list[Note]:
