@@ -42,6 +42,14 @@ for room in living dining bedroom hall bath study; do
   halfdrop plan "$job" --room "$room" --scheme layered -o "$out/$room-layered.dxf"
 done
 halfdrop plan "$job" --room living --scheme layered --view before-after -o "$out/living-layered.png"
+say "halfdrop plan --view elevation: the walls with windows, and the bay as one"
+for wall in living:CD dining:CD bedroom:EF bath:CD study:DEFG; do
+  room=${wall%%:*} wall=${wall##*:}
+  halfdrop plan "$job" --room "$room" --view elevation --wall "$wall" -o "$out/$room-$wall.svg"
+  halfdrop plan "$job" --room "$room" --view elevation --wall "$wall" --scheme layered -o "$out/$room-$wall-layered.svg"
+done
+say "halfdrop install --scheme layered"
+halfdrop install "$job" --scheme layered -o "$out/install-sheets.pdf"
 say "halfdrop book"
 halfdrop book "$job" --scheme layered -o "$out/quince.pdf"
 
@@ -51,4 +59,5 @@ echo "  quince.yaml                the job with its two schemes"
 echo "  audit.txt, audit.json      what was found, with proven remedies"
 echo "  shopping-layered.txt       what is bought, moved, let go"
 echo "  takeoff-layered.txt, .json paper, paint, cloth and hardware, counted"
-echo "  ROOM-*.svg, .png, .dxf     the sheets"
+echo "  install-sheets.pdf         a page for each trade: installer, workroom, paper hanger, painter"
+echo "  ROOM-*.svg, .png, .dxf     the sheets; ROOM-WALL.svg the walls seen face on"
