@@ -149,6 +149,8 @@ def test_axe_finds_nothing(browser: Browser, bench: Workbench, size: dict[str, i
         if sheet != "jobs":
             page.goto(f"{bench.url}/#/{job}/{sheet}/living")
             page.wait_for_timeout(900)
+        if sheet == "takeoff":
+            page.wait_for_selector(".trade-sheet", timeout=60_000)
         if sheet == "plan":
             page.wait_for_selector("#plan-drawing svg")
             page.locator("li.note button.head").first.click()
