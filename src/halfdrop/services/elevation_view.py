@@ -16,6 +16,7 @@ from halfdrop.services.elevation_snaps import lift_gaps, lift_snaps
 from halfdrop.services.elevations import anchored, elevation_drawn, shown_walls, wall_runs, walls_named
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import default_paper
+from halfdrop.services.workbench_art import art_facts
 from halfdrop.services.workbench_bounds import check_patch
 from halfdrop.services.workbench_state import State, check_resolves
 from halfdrop.services.workbench_view import bare_svg, finding_json, frame_json, walls_json
@@ -196,12 +197,15 @@ def _seen(case: RoomCase, seen: Seen, written: dict[str, Any]) -> dict[str, Any]
         "size_text": f"{case.say(seen.right - seen.left)} × {case.say(seen.top - seen.bottom)}",
         "usual": seen.usual,
         "document": written[collection][thing.id],
+        **({"facts": art_facts(case, thing)} if isinstance(thing, HungArt) else {}),
         **_box(seen.left, seen.right, seen.bottom, seen.top),
     }
 
 
 def _ring(left: float, right: float, bottom: float, top: float) -> list[list[float]]:
-    return [[round(x, 5), round(y, 5)] for x, y in ((left, bottom), (right, bottom), (right, top), (left, top))]
+    return [
+        [round(x, 5), round(y, 5)] for x, y in ((left, bottom), (right, bottom), (right, top), (left, top))
+    ]
 
 
 def _parts(hanging: Hanging) -> list[list[list[float]]]:

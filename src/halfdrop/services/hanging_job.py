@@ -7,18 +7,21 @@ from typing import Any
 
 from halfdrop.art import hanging_cautions
 from halfdrop.art.cautions import OVER_PEOPLE
+from halfdrop.art.fixings import Rating
 from halfdrop.art.setting_out import Edge
 from halfdrop.art.wall_face import ArtWall, Unit
-from halfdrop.art.way import WALLS, back_of, mass_of
+from halfdrop.art.way import WALLS, Back, back_of, mass_of
 from halfdrop.art.work import Work
 from halfdrop.audit.art_case import walls_hung
 from halfdrop.audit.case import RoomCase
 from halfdrop.base.errors import InputError
 from halfdrop.base.working import Working
+from halfdrop.job.art import Art
 from halfdrop.job.patch import apply
 from halfdrop.job.scheme import add_step
 from halfdrop.job.write import write_job
 from halfdrop.practice import Practice
+from halfdrop.room import HungArt
 from halfdrop.services.hanging import hooks_of
 from halfdrop.services.hanging_room import RoomAsk, RoomHanging, hang_in, names_of, wired_on
 from halfdrop.services.hanging_types import Ask, HungWork, Own, work_json
@@ -81,25 +84,13 @@ def hung_on(case: RoomCase, wall: ArtWall, edge: Edge = "left") -> HungWall:
     names = names_of({w.id: w.model for u in wall.units for w in u.works})
     heavy, glass, guessed, over = 0.0, False, False, None
     for unit in sorted(wall.units, key=lambda u: (round(u.box.x0, 6), u.id)):
-        for work, rect in _in_order(unit):
-            mass = mass_of(work.model, case.practice)
-            asked = Ask(
-                (), own={names[work.id]: Own(back_of(work.model), mass)}, below=unit.below_kind, edge=edge,
-                wired=wired_on(wall), wall=WALLS[case.room.model.wall_build], rated=_rated(work.model),
-            )  # fmt: skip
-            frame = Work(names[work.id], work.width, work.height)
-            try:
-                one, notes, steps = hooks_of(asked, frame, rect, (wall.face.width, "wall"), case.practice)
-            except InputError as error:
-                bare = Ask((), own={names[work.id]: Own(back_of(work.model.model_copy(update={"hangs": None})), mass)},
-                           below=unit.below_kind, edge=edge, wall=asked.wall)  # fmt: skip
-                one, notes, steps = hooks_of(bare, frame, rect, (wall.face.width, "wall"), case.practice)
-                notes = [error.message[0].upper() + error.message[1:] + "."]
+        for work in _in_order(unit):
+            one, notes, steps = hung_work(case, wall, unit, work, names[work.id], edge)
             works.append(one)
             ids.append(work.id)
             workings += steps
             for note in notes:
-                told.setdefault(note, []).append(frame.name)
+                told.setdefault(note, []).append(names[work.id])
             heavy += one.mass
             glass |= work.model.glass
             guessed |= work.model.mass is None
@@ -116,24 +107,48 @@ def hung_on(case: RoomCase, wall: ArtWall, edge: Edge = "left") -> HungWall:
     )  # fmt: skip
 
 
-def _rated(work: Any) -> Any:
+def hung_work(
+    case: RoomCase, wall: ArtWall, unit: Unit, work: HungArt, name: str, edge: Edge
+) -> tuple[HungWork, list[str], list[Working]]:
+    """Return how one work hangs as the document has it, what is to know of it, and the steps.
+
+    Where its back as written cannot hang so, that is said, and its hooks are left open.
+    """
+    rect = unit.rects[unit.works.index(work)]
+    frame, mass, along = (
+        Work(name, work.width, work.height),
+        mass_of(work.model, case.practice),
+        (wall.face.width, "wall"),
+    )
+
+    def ask(back: Back) -> Ask:
+        return Ask(
+            (), own={name: Own(back, mass)}, below=unit.below_kind, edge=edge, wired=wired_on(wall),
+            wall=WALLS[case.room.model.wall_build], rated=_rated(work.model),
+        )  # fmt: skip
+
+    try:
+        return hooks_of(ask(back_of(work.model)), frame, rect, along, case.practice)
+    except InputError as error:
+        one, _, steps = hooks_of(ask(Back()), frame, rect, along, case.practice)
+        return one, [error.message[0].upper() + error.message[1:] + "."], steps
+
+
+def _rated(work: Art) -> tuple[float, Rating] | None:
     """Return the load of the fixing at hand, where it is known."""
     fixings = work.fixings
     return None if fixings is None or fixings.rated is None else (float(fixings.rated), fixings.rating)
 
 
-def _in_order(unit: Unit) -> list[Any]:
+def _in_order(unit: Unit) -> list[HungArt]:
     """Return a group's works in the order they are hung: the one nearest its middle first, each next nearest to it."""
     x, y = unit.box.center
-    pairs = list(zip(unit.works, unit.rects, strict=True))
-    return sorted(
-        pairs,
-        key=lambda p: (
-            round(abs(p[1].center[0] - x) + abs(p[1].center[1] - y), 4),
-            -p[1].width * p[1].height,
-            p[0].id,
-        ),
-    )
+
+    def key(work: HungArt) -> tuple[float, float, str]:
+        rect = unit.rects[unit.works.index(work)]
+        return round(abs(rect.center[0] - x) + abs(rect.center[1] - y), 4), -rect.width * rect.height, work.id
+
+    return sorted(unit.works, key=key)
 
 
 def hung_walls(job: OpenJob, room: str, scheme: str | None = None, edge: Edge = "left") -> list[HungWall]:

@@ -18,7 +18,7 @@ from halfdrop.web import errors, pages
 from halfdrop.web.events import Hub
 from halfdrop.web.guard import Guard, Keys
 from halfdrop.web.parts import Desk
-from halfdrop.web.routes import colors, facts, files, jobs, rooms, takeoff, tasks
+from halfdrop.web.routes import art, colors, facts, files, jobs, rooms, takeoff, tasks
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ def make_site(
     )
     app.state.desk = desk
     errors.install(app)
-    for routes in (jobs, rooms, takeoff, tasks, files, colors, facts):
+    for routes in (jobs, rooms, art, takeoff, tasks, files, colors, facts):
         app.include_router(routes.router)
     pages.install(app)
     return Site(Guard(app, hosts=hosts, keys=keys, scripts=pages.import_maps()), app, desk)

@@ -8,6 +8,7 @@ import { slip } from "../plan/slip.js";
 import { hangDialog, openHang } from "./hang.js";
 import { extras } from "./extras.js";
 import { treatment } from "./treatment.js";
+import "./art.js";
 
 /** The wall each room was left at. @type {Map<string, string>} */
 const left = new Map();
@@ -43,13 +44,14 @@ function help(thing) {
 export default onDrawing({
   id: "elevation",
   title: "Elevation",
-  css: ["elevation.css"],
+  css: ["elevation.css", "art.css"],
   named: () => `elevation ${looking.wall || ""}`,
   missing: "There is no elevation of this room yet",
   nothing: "Nothing to note on this wall",
   wall: () => left.get(roomKey()) || null,
   above: walls,
   ways: () => html`<button class="word" @click=${openHang} ?disabled=${!sheet.view}>Hang or put something in</button>${extras.ways.map((way) => way())}`,
+  under: () => extras.heads.map((part) => part()),
   slip: (thing) => slip(thing, own, { turns: false, help }),
   beside: () => html`${hangDialog()}${extras.beside.map((part) => part())}`,
 });

@@ -29,7 +29,7 @@ function clicked(event) {
 
 /**
  * @typedef {{id: "plan" | "elevation", title: string, css: string[], named: () => string, missing: string, nothing: string,
- *   wall?: () => string | null, above?: () => any, ways: () => any, slip: (thing: any) => any, beside: () => any}} Kind
+ *   wall?: () => string | null, above?: () => any, ways: () => any, under?: () => any, slip: (thing: any) => any, beside: () => any}} Kind
  */
 
 /** @type {Kind | null} */
@@ -63,6 +63,7 @@ function render(of) {
     </section>
     <aside class="margin" aria-label="Margin" @scroll=${() => redraw("scroll")}>
       ${head()}
+      ${of.under ? of.under() : nothing}
       ${thing ? of.slip(thing) : nothing}
       <div class="note-field">${notes(sheet.findings)}</div>
       ${history()}

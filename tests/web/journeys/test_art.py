@@ -1,0 +1,131 @@
+"""Art on a wall: five works hung round a thermostat, each way drawn before it is taken; one dragged, its hooks' numbers following."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from playwright.sync_api import Browser, Page, expect
+
+from tests.web.journeys.conftest import PHONE, Workbench, new_page, until
+from tests.web.journeys.test_elevation import open_wall
+
+WORKS = (
+    ("April", "16 in", "20 in"),
+    ("May", "12 in", "16 in"),
+    ("June", "20 in", "16 in"),
+    ("July", "10 in", "12 in"),
+    ("August", "14 in", "18 in"),
+)
+
+
+def _room(bench: Workbench, job: str, room: str = "study") -> dict[str, Any]:
+    return dict(bench.document(job)["rooms"][room])
+
+
+def _hang_dialog(page: Page) -> None:
+    page.get_by_role("button", name="Hang art").click()
+    page.wait_for_selector("#art[open]")
+
+
+def test_a_group_of_five_is_hung_round_a_thermostat(page: Page, bench: Workbench) -> None:
+    """A thermostat is put in, five works are written down, three clusters are drawn, the second is taken; all frames keep clear of it."""
+    job = bench.demo()
+    open_wall(page, bench, job, "AB", "bedroom")
+    page.get_by_role("button", name="Hang or put something in").click()
+    page.wait_for_selector("#hang[open]")
+    page.fill("#hang-along", "8 ft")
+    page.locator("#hang .types button", has_text="thermostat").click()
+    until(lambda: "thermostat" in _room(bench, job, "bedroom")["fittings"])
+    _hang_dialog(page)
+    for box in page.locator("#art .work input:checked").all():
+        box.uncheck()
+    for name, width, height in WORKS:
+        page.locator('#art [name="name"]').fill(name)
+        page.locator('#art [name="width"]').fill(width)
+        page.locator('#art [name="height"]').fill(height)
+        page.locator('#art [name="drop"]').fill("2 in")
+        page.get_by_role("button", name="Write it down").click()
+        expect(page.locator("#art .work", has_text=name)).to_have_count(1)
+    assert page.locator("#art .work input:checked").count() == 5
+    page.get_by_label("form").select_option("cluster")
+    page.get_by_role("button", name="Find places").click()
+    page.wait_for_selector(".art-ways .remedy.shown")
+    assert page.locator(".art-ways .remedy").count() == 3
+    assert page.locator('#plan-drawing g[data-layer="I-ELEV-ARTW-N"]').count() == 5, "five frames in slate"
+    assert page.locator(".art-ways .hooks div").count() == 5, "the two numbers of each hook"
+    assert "at" not in _room(bench, job, "bedroom")["art"]["april"], "nothing is kept before it is taken"
+    page.get_by_role("button", name=re.compile("^Draw it: Way 2 of 3")).click()
+    expect(page.locator(".art-ways .remedy").nth(1)).to_have_class(re.compile("shown"))
+    page.get_by_role("button", name="Hang them so").click()
+    until(lambda: "at" in _room(bench, job, "bedroom")["art"]["august"])
+    art = _room(bench, job, "bedroom")["art"]
+    assert len({art[name.lower()]["group"] for name, _, _ in WORKS}) == 1
+    expect(page.locator(".art-ways")).to_have_count(0)
+    until(lambda: page.locator('#plan-drawing g.thing[data-path*="/art/"]').count() == 5)
+    assert page.locator("li.note", has_text="thermostat").count() == 0, "no frame is near the thermostat"
+    page.keyboard.press("Control+z")
+    until(lambda: "at" not in _room(bench, job, "bedroom")["art"]["august"])
+
+
+def test_the_hooks_follow_a_work_that_is_moved(page: Page, bench: Workbench) -> None:
+    """Nudged to the right and up, the carnival's two hooks are as much farther from the corner and the floor; its drop is typed."""
+    job = bench.demo()
+    open_wall(page, bench, job, "DA")
+    box = page.locator('g.thing[data-path="rooms/living/art/carnival"]').first.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] * 0.2, box["y"] + box["height"] * 0.85)
+    page.wait_for_selector(".slip .hooks")
+    facts = page.locator(".slip .hooks dd")
+    before = facts.nth(0).inner_text()
+    assert re.search(r"from corner .+ above the floor", before)
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowUp")
+    until(
+        lambda: (
+            _room(bench, job, "living")["art"]["carnival"]["at"]
+            != {"wall": "DA", "along": "60 in", "bottom": "60 in"}
+        )
+    )
+    until(lambda: facts.nth(0).inner_text() != before)
+    blank = page.get_by_label("drop of the wire")
+    blank.fill("4 1/2 in")
+    blank.press("Enter")
+    until(lambda: _room(bench, job, "living")["art"]["carnival"]["hangs"]["drop"] == "4 1/2 in")
+    page.get_by_role("button", name="Take it down").click()
+    until(lambda: "at" not in _room(bench, job, "living")["art"]["carnival"])
+
+
+def test_works_that_wait_are_hung_over_a_piece(page: Page, bench: Workbench) -> None:
+    """What waits is chosen already; over the hearth of another wall the page turns to that wall."""
+    job = bench.demo()
+    open_wall(page, bench, job, "CD")
+    _hang_dialog(page)
+    assert page.locator("#art .work input:checked").count() == 3
+    page.get_by_label("where").select_option("sofa")
+    page.get_by_label("gap between frames").fill("three fingers")
+    page.get_by_label("gap between frames").blur()
+    page.get_by_role("button", name="Find places").click()
+    expect(page.locator("#art .put-fault")).to_contain_text("gap")
+    page.get_by_label("gap between frames").fill("2 in")
+    page.get_by_label("gap between frames").blur()
+    page.get_by_role("button", name="Find places").click()
+    page.wait_for_selector(".art-ways .remedy.shown")
+    page.get_by_role("button", name="Hang none of them").click()
+    expect(page.locator(".art-ways")).to_have_count(0)
+    assert "at" not in _room(bench, job, "living")["art"]["gull"]
+
+
+def test_art_is_hung_on_a_phone(browser: Browser, bench: Workbench, faults: list[str]) -> None:
+    """On a phone the dialog and the ways are as wide as the page and nothing is cut off."""
+    job = bench.demo()
+    page = new_page(browser, faults, viewport=PHONE)
+    open_wall(page, bench, job, "DA")
+    _hang_dialog(page)
+    page.get_by_role("button", name="Find places").click()
+    page.wait_for_selector(".art-ways .remedy.shown")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth + 1")
+    page.get_by_role("button", name="Hang them so").click()
+    until(lambda: "at" in _room(bench, job, "living")["art"]["gull"])
+    page.context.close()
+    assert not faults, faults
