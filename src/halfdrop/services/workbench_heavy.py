@@ -9,6 +9,7 @@ from typing import Any
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding
 from halfdrop.audit.prove import Budget, remedies_for
+from halfdrop.audit.rule import find_rule
 from halfdrop.base.errors import InputError, did_you_mean
 from halfdrop.services.book import make_job_book
 from halfdrop.services.workbench import Workbench
@@ -27,7 +28,7 @@ def auditor_of(text: str) -> Auditor:
 
 
 def remedied(text: str, finding: Finding, known: tuple[Finding, ...], budget: Budget) -> Finding:
-    """Return one finding with its proven remedies; run in a worker, which keeps the last few jobs resolved.
+    """Return one finding with its working and proven remedies; run in a worker, which keeps the last few jobs resolved.
 
     Parameters
     ----------
@@ -38,7 +39,9 @@ def remedied(text: str, finding: Finding, known: tuple[Finding, ...], budget: Bu
     known : tuple of Finding
         Every finding of its room.
     """
-    return finding.with_remedies(remedies_for(auditor_of(text), finding, known, budget))
+    auditor = auditor_of(text)
+    working = tuple(find_rule(finding.rule).workings(auditor.case(finding.room), finding))
+    return finding.with_remedies(remedies_for(auditor, finding, known, budget), working)
 
 
 def bound(text: str, scheme: str | None, paper: str | None, found: tuple[Finding, ...]) -> bytes:

@@ -20,7 +20,15 @@ export const library = {
 
 let turn = 0;
 
-export async function loadLibraries() {
+/** Libraries, as far as they are known. @type {Promise<void>} */
+export let known = Promise.resolve();
+
+export function loadLibraries() {
+  known = listed();
+  return known;
+}
+
+async function listed() {
   if (!state.place.job) return;
   try {
     library.all = (await get(`/api/jobs/${seg(state.place.job)}/libraries`)).libraries;

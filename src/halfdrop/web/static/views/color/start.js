@@ -5,7 +5,7 @@ import { freeId, html, nothing, sentence } from "../../lib/html.js";
 import { edit, faulted, go, redraw, say, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
 import { board } from "./board.js";
-import { chip, library } from "./library.js";
+import { chip, known, library } from "./library.js";
 import { picture } from "./picture.js";
 import { room, roomPath } from "./room.js";
 import { tint } from "./tint.js";
@@ -39,6 +39,7 @@ export async function begin(from) {
   redraw();
   const source = from === "picture" ? { name: picture.name.replace(/\.[a-z]+$/i, ""), palette: picture.palette.colors.map((/** @type {any} */ c) => ({ lab: c.lab, share: Math.max(c.share, 0.0001) })) } : { art: from };
   try {
+    await known;
     const out = await post(`${roomPath()}/color-schemes`, { scheme: state.place.scheme, library: library.sha || null, ...source });
     start.schemes = out.schemes;
     requestAnimationFrame(() => document.getElementById("sheet")?.scrollTo({ top: 0 }));
@@ -103,7 +104,7 @@ export function drawn() {
     if (!one || !room.plan || /** @type {any} */ (host).shown === one) continue;
     const drawing = drawings.get(one.style) || new Drawing();
     drawings.set(one.style, drawing);
-    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT"]);
+    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT", "A-WALL-PATT"]);
     tint(drawing, new Map(Object.entries(one.colors)), room.colors.outline);
     /** @type {any} */ (host).shown = one;
   }

@@ -38,6 +38,6 @@ export function tint(drawing, colors, outline) {
     ink.prepend(floor);
   }
   if (walls) {
-    for (const shape of /** @type {NodeListOf<SVGElement>} */ (ink.querySelectorAll('g[data-layer="A-WALL"] .f-wash, g[data-layer="A-WALL"] .f-paper'))) shape.style.fill = walls;
+    for (const shape of /** @type {NodeListOf<SVGElement>} */ (ink.querySelectorAll('g[data-layer="A-WALL"] path'))) shape.style.fill = walls;
   }
 }

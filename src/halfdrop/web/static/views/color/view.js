@@ -5,6 +5,7 @@ import { edit, redraw, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
 import { board } from "./board.js";
 import { chip, find, library, loadLibraries, nearest, shelf } from "./library.js";
+import { notes } from "./notes.js";
 import * as photo from "./picture.js";
 import { keep, load, room } from "./room.js";
 import * as start from "./start.js";
@@ -46,17 +47,6 @@ function measures() {
   return m.length ? html`<dl class="color-measures">${m.map((/** @type {any} */ one) => html`<div><dt>${one.name}</dt><dd>${one.measured}${one.wanted ? html`<span class="quiet">; wanted ${one.wanted}</span>` : nothing}</dd></div>`)}</dl>` : nothing;
 }
 
-/** @param {any} one */
-function working(one) {
-  return html`<details><summary>${sentence(one.title)}</summary><ol class="working">${one.steps.map((/** @type {any} */ s) => html`<li><span>${sentence(s.what)}: ${s.values || s.formula}</span> <span class="num">${s.result}</span>${s.rounding || s.source ? html`<span class="small quiet why">${[s.rounding, s.source].filter(Boolean).join("; ")}</span>` : nothing}</li>`)}</ol></details>`;
-}
-
-function notes() {
-  const found = room.colors.findings;
-  return found.length ? html`<section aria-labelledby="color-notes"><h2 id="color-notes">What the judge notes</h2><ul class="color-notes">${found.map((/** @type {any} */ f) => html`<li><p class="says">${f.grade === "taste" ? nothing : html`<strong>${sentence(f.grade)}.</strong> `}${f.message}</p>
-    ${(f.working || []).map(working)}</li>`)}</ul></section>` : nothing;
-}
-
 function field() {
   const c = room.colors;
   const name = state.job.document.rooms[state.place.room || ""]?.name || "";
@@ -91,7 +81,7 @@ function drawn() {
   const host = document.getElementById("tinted-plan");
   if (!host || !room.plan) return;
   if (inked !== room.colors || !host.firstElementChild) {
-    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT"]);
+    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT", "A-WALL-PATT"]);
     tint(drawing, new Map(Object.entries(room.colors.tints)), room.colors.outline);
     inked = room.colors;
   }
