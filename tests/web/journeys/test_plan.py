@@ -142,6 +142,7 @@ def test_changes_are_signed(page: Page, bench: Workbench) -> None:
     """The name written on the job list stands in the history of what is done from then on."""
     job = bench.demo()
     page.goto(bench.url)
+    page.get_by_role("button", name="Leave it unsigned").click()
     page.get_by_label("Changes made here are signed").fill("Ines")
     page.keyboard.press("Tab")
     open_plan(page, bench, job)
@@ -151,6 +152,32 @@ def test_changes_are_signed(page: Page, bench: Workbench) -> None:
     page.keyboard.press("Enter")
     until(lambda: bench.revision(job) == 2)
     assert bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["author"] == "Ines"
+
+
+def test_a_name_is_asked_for_once(page: Page, bench: Workbench) -> None:
+    """At first use the page asks how to sign; unsigned is an answer, kept on the device and said in the history."""
+    job = bench.demo()
+    open_plan(page, bench, job)
+    page.get_by_role("button", name="Leave it unsigned").click()
+    expect(page.locator(".signing")).to_have_count(0)
+    page.reload()
+    page.wait_for_selector("#plan-drawing svg")
+    expect(page.locator(".signing")).to_have_count(0)
+    x, y = _middle(page, "rooms/living/pieces/sofa")
+    page.mouse.click(x + 30, y + 20)
+    page.fill("#blank-width", "80 in")
+    page.keyboard.press("Enter")
+    until(lambda: bench.revision(job) == 2)
+    assert bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["author"] == "unsigned"
+    other = page.context.browser.new_context() if page.context.browser else None
+    assert other is not None
+    fresh = other.new_page()
+    fresh.goto(bench.url)
+    fresh.get_by_label("sign what you change here").fill("Bram")
+    fresh.keyboard.press("Enter")
+    expect(fresh.locator(".signing")).to_have_count(0)
+    expect(fresh.get_by_label("Changes made here are signed")).to_have_value("Bram")
+    other.close()
 
 
 def test_a_touch_drags_too(page: Page, bench: Workbench) -> None:

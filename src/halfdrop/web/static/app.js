@@ -3,6 +3,7 @@
 import { keepPage } from "./api.js";
 import { html, nothing, render } from "./lib/html.js";
 import { closeJob, go, hashOf, onChange, onRedraw, openJob, outbox, placeOf, faulted, redraw, state, turnBack, documentNow } from "./state.js";
+import { askToSign } from "./signing.js";
 import { strip } from "./strip.js";
 import { views } from "./views/index.js";
 
@@ -64,6 +65,7 @@ async function show(view) {
       faulted(error);
     }
     redraw();
+    if (changed) document.querySelector(".drawer li.front")?.scrollIntoView({ inline: "center", block: "nearest" });
     if (changed && document.activeElement === document.body) document.getElementById("sheet")?.focus({ preventScroll: true });
   }
 }
@@ -110,6 +112,7 @@ function page() {
     html`<a class="skip" href="#sheet" @click=${(/** @type {Event} */ e) => { e.preventDefault(); document.getElementById("sheet")?.focus(); }}>To the sheet</a>
       ${drawer()}
       <main id="sheet" class="sheet ${current?.id || ""}" tabindex=${current?.scrolls ? "0" : "-1"}>${fault()}${current ? current.render() : nothing}</main>
+      ${askToSign()}
       ${strip()}
       <div class="unseen" role="status" aria-live="polite">${state.said?.message || ""}</div>`,
     root,

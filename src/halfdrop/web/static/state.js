@@ -20,8 +20,12 @@ export const state = {
   /** @type {Said | null} a fault that waits to be read */
   fault: null,
   ink: localStorage.getItem("halfdrop-ink") || "auto",
-  author: localStorage.getItem("halfdrop-author") || "",
+  /** @type {string | null} who signs; empty where changes are not signed, null until that is asked */
+  author: localStorage.getItem("halfdrop-author"),
 };
+
+/** What stands in the history beside a change made here. */
+export const signature = () => state.author || "unsigned";
 
 /** @type {Set<(why: string) => void>} */
 const hearers = new Set();
@@ -75,7 +79,7 @@ export function faulted(error, more = {}) {
 }
 
 export const outbox = new Outbox({
-  author: () => state.author || "decorator",
+  author: () => signature(),
   changed: () => {
     redraw();
     if (!outbox?.sending && missed > (state.job?.revision || 0)) refresh(missed, "others");
@@ -228,7 +232,7 @@ async function turn(which, revision) {
   for (let n = 0; n < 40 && state.online && outbox.of(state.job.id).length; n += 1) await new Promise((done) => setTimeout(done, 50));
   if (outbox.of(state.job.id).length) return say("what was typed is still being sent; then it can be undone");
   try {
-    const done = await turned(`/api/jobs/${seg(state.job.id)}/${which}`, { ...(revision ? { revision } : {}), author: state.author || "decorator" });
+    const done = await turned(`/api/jobs/${seg(state.job.id)}/${which}`, { ...(revision ? { revision } : {}), author: signature() });
     const what = done.undid || done.redid || done.message || "";
     say(`${which === "undo" ? "Undone" : "Done again"}: ${what.replace(/^(undo|redo|undone|done again)[: ]+/i, "") || `revision ${done.revision}`}`);
     await refresh(done.revision, which);

@@ -2,7 +2,7 @@
 /** A job file that was edited elsewhere comes back: what it changes is shown, then taken in as one revision. */
 import { post, seg } from "../../api.js";
 import { html, nothing } from "../../lib/html.js";
-import { redraw, say, state } from "../../state.js";
+import { redraw, say, signature } from "../../state.js";
 
 /** @type {{job: any, name: string, text: string, told: any, fault: string, hint: string, theirs: any[]} | null} */
 let back = null;
@@ -23,7 +23,7 @@ async function ask(take, over = false) {
   if (!back) return null;
   const { job, name, text, told } = back;
   try {
-    back.told = await post(`/api/jobs/${seg(job.id)}/file`, { name, text, take, over, ...(told ? { base: told.base } : {}) }, undefined, { "Halfdrop-Author": encodeURIComponent(state.author || "decorator") });
+    back.told = await post(`/api/jobs/${seg(job.id)}/file`, { name, text, take, over, ...(told ? { base: told.base } : {}) }, undefined, { "Halfdrop-Author": encodeURIComponent(signature()) });
     back.fault = "";
   } catch (error) {
     const refused = /** @type {any} */ (error);

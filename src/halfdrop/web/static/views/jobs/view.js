@@ -2,7 +2,8 @@
 /** The jobs, each with what it waits for; and the three ways to begin one. */
 import { call, get, post, seg } from "../../api.js";
 import { html, nothing } from "../../lib/html.js";
-import { faulted, go, redraw, say, state } from "../../state.js";
+import { faulted, go, redraw, say, signature, state } from "../../state.js";
+import { sign } from "../../signing.js";
 import { bring, comesBack } from "./comesback.js";
 
 /** @type {any[] | null} */
@@ -28,7 +29,7 @@ async function begin(body, then = {}) {
   busy = true;
   redraw();
   try {
-    const { id, revision } = await post("/api/jobs", body);
+    const { id, revision } = await post("/api/jobs", body, undefined, { "Halfdrop-Author": encodeURIComponent(signature()) });
     if (body.start === "new") await emptied(id, revision);
     go({ job: id, view: "plan", room: null, scheme: null, ...then });
   } catch (error) {
@@ -45,7 +46,7 @@ async function emptied(id, revision) {
     { op: "replace", path: `/rooms/${room}/survey`, value: { corners: ["A", "B", "C", "D"], walls: {} } },
     { op: "replace", path: `/rooms/${room}/openings`, value: {} },
   ]);
-  const headers = { "Content-Type": "application/json-patch+json", "If-Match": `"${revision}"`, "Halfdrop-Message": encodeURIComponent("rooms begun, nothing measured yet"), "Halfdrop-Author": encodeURIComponent(state.author || "decorator") };
+  const headers = { "Content-Type": "application/json-patch+json", "If-Match": `"${revision}"`, "Halfdrop-Message": encodeURIComponent("rooms begun, nothing measured yet"), "Halfdrop-Author": encodeURIComponent(signature()) };
   await call("PATCH", `/api/jobs/${seg(id)}`, { json: patch, headers });
 }
 
@@ -117,10 +118,10 @@ function render() {
       <h2 id="begin-head">Begin</h2>
       ${asking === "new" ? newForm() : html`<ul>
         <li><button class=${first ? "word" : "deed"} @click=${() => { asking = "new"; redraw(); requestAnimationFrame(() => document.getElementById("new-name")?.focus()); }}>A new job</button><p class="quiet">A name, the units, the rooms; then the first room's survey.</p></li>
-        <li><button class=${first ? "deed" : "word"} ?disabled=${busy} @click=${() => begin({ start: "demo" })}>The demo job</button><p class="quiet">A flat of five rooms, invented, with a blunder in one survey and a rug that is too small.</p></li>
+        <li><button class=${first ? "deed" : "word"} ?disabled=${busy} @click=${() => begin({ start: "demo" })}>The demo job</button><p class="quiet">An invented flat, with a blunder in one survey and a rug that is too small.</p></li>
         <li><label class="word file">From a job file<input class="unseen" type="file" accept=".yaml,.yml,.json" @change=${fromFile}></label><p class="quiet">YAML or JSON, as the command line reads it.</p></li>
       </ul>`}
-      <p class="signed"><label for="signed">Changes made here are signed</label> <input class="blank" id="signed" maxlength="60" size="14" placeholder="decorator" autocomplete="name" .value=${state.author} @change=${(/** @type {any} */ e) => { state.author = e.target.value.trim(); localStorage.setItem("halfdrop-author", state.author); }}></p>
+      ${state.author === null ? nothing : html`<p class="signed"><label for="signed">Changes made here are signed</label> <input class="blank" id="signed" maxlength="60" size="14" placeholder="not at all" autocomplete="name" .value=${state.author || ""} @change=${(/** @type {any} */ e) => sign(e.target.value)}></p>`}
     </section>
   </div>`;
 }
