@@ -81,19 +81,24 @@ def raise_rod(draft: Draft, height: float) -> None:
     )
 
 
-def to_ceiling(draft: Draft) -> bool:
-    ceiling = draft.case.room.clear_height
-    if ceiling is None or draft.hung.treatment.mount != "outside":
-        return False
+def to_ceiling(draft: Draft) -> Cost | None:
+    """Hang it from the ceiling: from a track, or where the heading rides on the rod, from the rod; None where that cannot be."""
+    case, hung = draft.case, draft.hung
+    if case.room.clear_height is None or hung.treatment.mount != "outside":
+        return None
     draft.raw["mount"] = "ceiling"
     draft.hardware.pop("height", None)
-    track = draft.hung.treatment.heading not in _ON_THE_ROD
-    if track:
-        draft.hardware["kind"] = "track"
-        draft.hardware["arrives"] = True
-        draft.hardware.pop("price", None)
-    draft.said.append("hang it from a track at the ceiling" if track else "hang the rod from the ceiling")
-    return True
+    if hung.treatment.heading in _ON_THE_ROD:
+        draft.said.append("hang the rod from the ceiling")
+        return Cost(None, (f"ceiling brackets for the {hung.name}",))
+    if hung.treatment.hardware.kind == "track":
+        draft.said.append("hang the track from the ceiling")
+        return Cost(None, ())
+    draft.hardware["kind"] = "track"
+    draft.hardware["arrives"] = True
+    draft.hardware.pop("price", None)
+    draft.said.append("hang it from a track at the ceiling")
+    return Cost(None, (f"track, {case.say(hung.right - hung.left, 'up')}",))
 
 
 def lengthen_rod(draft: Draft) -> Cost | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from pydantic import ValidationError
 
@@ -80,8 +81,11 @@ def altered(case: RoomCase, hung: AsHung, kind: str, *, height: float | None = N
 def _alter(draft: Draft, way: Way | None, fabric: str | None, *, height: float | None, ceiling: bool, ends: bool,
            widths: bool, fit: bool) -> list[Cost] | None:  # fmt: skip
     costs = []
-    if ceiling and not to_ceiling(draft):
-        return None
+    if ceiling:
+        track = to_ceiling(draft)
+        if track is None:
+            return None
+        costs.append(track)
     if height is not None:
         raise_rod(draft, height)
     if ends:
@@ -116,6 +120,27 @@ def lowered(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
     height = hung.height - (level - float(hung.treatment.drop))
     if hung.place.span.low - 1e-9 <= height < hung.height - SAME:
         yield from (p for p in altered(case, hung, "lower", height=height) if p.kind == "lower")
+
+
+def one_way(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:
+    """Give a pair joined into one panel that stacks on one side only, where that side has the wall for it."""
+    if hung.treatment.draw != "pair" or hung.treatment.mount == "inside":
+        return
+    half = hung.place.stack.total / 2 if hung.place.stack is not None else 0.0
+    for side, wall in (("left", hung.run.right), ("right", hung.run.left)):
+        if wall - hung.finial >= half - SAME:
+            continue
+        draft = Draft.of(case, hung)
+        draft.raw["draw"] = side
+        draft.raw.pop("off_match", None)
+        draft.said.append(f"join the pair into one panel that draws to the {side}")
+        before = draft.seen()
+        if before is None or not keep_full(draft, add=False, fabric=None):
+            continue
+        rod = lengthen_rod(replace(draft, hung=before))
+        found = draft.proposal("draw one way", *([rod] if rod else []))
+        if found is not None:
+            yield found
 
 
 def put_right(case: RoomCase, hung: AsHung) -> Iterator[Proposal]:

@@ -18,7 +18,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, glass_covered, is_sheer, panels_in, short_sides
-from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, of_finding, one_way, put_right
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -33,10 +33,11 @@ _NO_ROOM = 0.01
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Propose a longer rod, one with more cloth on it, to put the whole window right, to make it anew."""
+    """Propose a longer rod, more cloth on it, one panel to the side that has room; the whole window put right, or made anew."""
     hung = of_finding(case, finding)
     yield from altered(case, hung, "longer rod", ends=True, fit=False)
     yield from altered(case, hung, "longer rod, more cloth", ends=True, widths=True, fit=False)
+    yield from one_way(case, hung)
     yield from put_right(case, hung)
 
 
