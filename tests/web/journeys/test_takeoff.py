@@ -155,3 +155,16 @@ def test_it_is_read_at_every_width(
     assert wide is not None
     assert wide["x"] + wide["width"] <= viewport["width"] + 1
     page.context.close()
+
+
+def test_the_schedule_and_the_book_lead_to_it(page: Page, bench: Workbench) -> None:
+    """Quantities stand in the schedule beside the shopping list; the painter's sheets are printed from the book's page."""
+    job = bench.demo()
+    page.goto(f"{bench.url}/#/{job}/schedule")
+    row = page.locator(".schedule-sheet tr", has_text="Small leaf paper")
+    expect(row).to_contain_text("rolls", timeout=60_000)
+    page.get_by_role("link", name="How each came about").click()
+    page.wait_for_selector(".trade-sheet")
+    page.goto(f"{bench.url}/#/{job}/book")
+    page.get_by_role("button", name="Print: the painter's sheets").click()
+    assert "Painter" in _pdf(page, bench, "Open the painter's sheets")[0]

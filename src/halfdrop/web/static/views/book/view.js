@@ -2,13 +2,16 @@
 /** The book: bound by the server, said how far it is, opened as a PDF. */
 import { call, finished, post, query, seg } from "../../api.js";
 import { html, nothing } from "../../lib/html.js";
-import { faulted, redraw, say, state } from "../../state.js";
+import { faulted, hashOf, redraw, say, state } from "../../state.js";
+import { printable } from "../takeoff/printing.js";
 
 /** @typedef {{state: "idle" | "binding" | "done", task: string, done: number, total: number, url: string, revision: number, stop: AbortController | null}} Binding */
 
 /** One for each job and state. @type {Map<string, Binding>} */
 const bindings = new Map();
 let paper = "";
+
+const TRADES = [["installer", "Installer"], ["workroom", "Workroom"], ["hanger", "Paper hanger"], ["painter", "Painter"]];
 
 const key = () => `${state.place.job} ${state.place.scheme}`;
 
@@ -75,6 +78,9 @@ function render() {
     </section>
     <section aria-labelledby="sheets-head"><h2 id="sheets-head">Single sheets</h2>
       <ul class="single">${rooms.map(([id, room]) => html`<li><span>${/** @type {any} */ (room).name}</span>${["survey", "plan"].map((view) => html`<span class="formats"><span class="quiet">${view}</span>${["pdf", "dxf", "png"].map((f) => html`<a class="word small" href=${one(id, view, f)} target="_blank" rel="noopener" aria-label=${`${/** @type {any} */ (room).name}, ${view}, ${f.toUpperCase()}`}>${f.toUpperCase()}</a>`)}</span>`)}</li>`)}</ul>
+      <h2 id="trades-head">Install sheets</h2>
+      <p class="small quiet">Each for one tradesperson, to be handed on by itself. <a href=${hashOf({ view: "takeoff" })}>The take-off</a> shows them one by one.</p>
+      <ul class="single" aria-labelledby="trades-head">${TRADES.map(([trade, name]) => html`<li><span>${name}</span><span class="formats">${printable({ trade }, "Print", `the ${name.toLowerCase()}'s sheets`)}</span></li>`)}</ul>
     </section>
   </div>`;
 }

@@ -3,7 +3,8 @@
 import { get, query, seg } from "../../api.js";
 import { html, nothing, sentence } from "../../lib/html.js";
 import { money } from "../../lib/money.js";
-import { faulted, redraw, state } from "../../state.js";
+import { faulted, hashOf, redraw, state } from "../../state.js";
+import { count, counted } from "../takeoff/count.js";
 
 /** @type {any} */
 let list = null;
@@ -60,12 +61,24 @@ function shopping() {
     ${list.cautions.length ? html`<ul class="lines caution">${list.cautions.map((/** @type {string} */ c) => html`<li>${c}</li>`)}</ul>` : nothing}`;
 }
 
+function quantities() {
+  const one = counted();
+  if (one?.state === "failed") return html`<p class="quiet">${sentence(one.message)}${one.hint ? html` ${one.hint}` : nothing}</p>`;
+  if (!one?.answer) return html`<p class="quiet">Counting…</p>`;
+  const lines = one.answer.takeoff.lines.filter((/** @type {any} */ line) => ["paper", "paint"].includes(line.trade)); // cloth and rods are on the list already
+  if (!lines.length) return html`<p class="quiet">Nothing is papered or painted.</p>`;
+  return html`<table><thead><tr><th scope="col">Taken</th><th scope="col">For</th><th scope="col" class="sum">Quantity</th><th scope="col" class="sum">Sum</th></tr></thead>
+    <tbody>${lines.map((/** @type {any} */ line) => html`<tr><th scope="row">${sentence(line.name)}</th><td>${line.rooms.map(roomName).join(", ")}</td><td class="num sum">${line.said}</td><td class="num sum">${money(line.total) || "not priced"}</td></tr>`)}</tbody></table>
+    <p class="small"><a href=${hashOf({ view: "takeoff" })}>How each came about, and the sheets for the trades</a></p>`;
+}
+
 function render() {
   const scheme = state.place.scheme ? state.job.document.schemes?.[state.place.scheme]?.name : null;
   return html`<div class="schedule-sheet">
     <h1>Schedule, ${scheme || "as found"}</h1>
     <div class="two"><div class="rooms" aria-label="Rooms" role="group">${Object.entries(state.job.document.rooms).map(([id, room]) => roomTable(id, room))}</div>
-    <section class="shopping" aria-labelledby="shopping-head"><h2 id="shopping-head">Shopping list</h2>${shopping()}</section></div>
+    <section class="shopping" aria-labelledby="shopping-head"><h2 id="shopping-head">Shopping list</h2>${shopping()}
+      <h2 id="taken-head">Paper and paint</h2>${quantities()}</section></div>
   </div>`;
 }
 
@@ -74,7 +87,12 @@ export default {
   enter: () => {
     list = null;
     things.clear();
+    count();
     return load();
   },
-  changed: (/** @type {any} */ news) => news.kind !== "photo" && load(),
+  changed: (/** @type {any} */ news) => {
+    if (news.kind === "photo") return;
+    count();
+    load();
+  },
 };
