@@ -64,8 +64,6 @@ def test_widths_are_cut_whole_and_as_long_as_the_panel() -> None:
 
 def test_what_is_kept_and_altered_takes_only_the_cloth_of_the_alteration() -> None:
     """The take-off of a kept pair with a band is its band; of a kept pair let down, nothing."""
-    (line,) = cloth_takeoff(
-        _job(altered={"band": "12 in", "fabric": "linen"}), resolved(_job()), US, effort=1.0
     whole = _job(altered={"band": "12 in", "fabric": "linen"})
     (line,) = cloth_takeoff(whole, resolved(whole), US)["linen"].lines
     assert line.path == "rooms/r/treatments/t/altered/band"
