@@ -18,6 +18,7 @@ def test_a_tint_and_a_shade_are_kin_and_a_neighbor_hue_is_not() -> None:
     """A sky blue is kin to a navy; a blue is none to a red; a white is kin to a near white only."""
     assert bool(kin((85, -2, -14), (30, -4, -35), US))
     assert not bool(kin((40, 0, -40), (40, 40, 20), US))
+    assert not bool(kin((80, 2, 16), (88, -6, 77), US)), "oatmeal takes up no lemon"
     assert bool(kin((95, 0, 2), (92, 1, 3), US))
     assert not bool(kin((95, 0, 2), (40, 0, 2), US))
 

@@ -33,12 +33,15 @@ def chromatic(lab: ArrayLike, practice: Practice) -> np.ndarray:
 def kin(lab1: ArrayLike, lab2: ArrayLike, practice: Practice) -> np.ndarray:
     """Return which pairs of colors are kin, broadcast against each other; the order of a pair does not matter.
 
-    They differ by less than `color.family_apart` [CIEDE2000], or both have a hue and these lie within `color.kin_hue` [degrees].
+    They differ by less than `color.family_apart` [CIEDE2000], or both have a hue, these lie within `color.kin_hue` [degrees], and
+    the duller has at least `color.kin_chroma` of the other's chroma.
 
     Source: our choice, no source. Checked by: tests/color/test_kin.py.
     """
     one, two = np.broadcast_arrays(triples(lab1, "Lab"), triples(lab2, "Lab"))
     near = delta_e(one, two) < practice.number("color.family_apart")
     hued = chromatic(one, practice) & chromatic(two, practice)
+    chroma = np.stack([lch_of_lab(one)[..., 1], lch_of_lab(two)[..., 1]])
+    hued &= chroma.min(axis=0) >= practice.number("color.kin_chroma") * chroma.max(axis=0) - 1e-9
     found: np.ndarray = near | (hued & (hue_apart(one, two) <= practice.number("color.kin_hue") + 1e-9))
     return found

@@ -69,18 +69,19 @@ def families_of(areas: Sequence[ColorArea], apart: float) -> tuple[Family, ...]:
     Checked by: tests/color/test_measures.py.
     """
     labs, shares = measured(areas)
-    apart_now = delta_e(labs[:, None, :], labs[None, :, :])
     groups = [[n] for n in range(len(labs)) if shares[n] > 0]
+    seen = labs[[group[0] for group in groups]]
+    spans = delta_e(seen[:, None, :], seen[None, :, :])
+    np.fill_diagonal(spans, np.inf)
     while len(groups) > 1:
-        spans = [
-            (float(apart_now[np.ix_(one, two)].max()), i, j + i + 1)
-            for i, one in enumerate(groups)
-            for j, two in enumerate(groups[i + 1 :])
-        ]
-        span, i, j = min(spans)
-        if span >= apart:
+        i, j = sorted(divmod(int(np.argmin(spans)), len(groups)))
+        if spans[i, j] >= apart:
             break
         groups[i] = sorted(groups[i] + groups.pop(j))
+        joined = np.maximum(spans[i], spans[j])
+        spans[i], spans[:, i] = joined, joined
+        spans[i, i] = np.inf
+        spans = np.delete(np.delete(spans, j, axis=0), j, axis=1)
     found = []
     for group in groups:
         weight = shares[group]

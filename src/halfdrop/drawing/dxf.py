@@ -197,9 +197,11 @@ class _Writer:
         self.tag(entity)
 
     def area(self, to: Any, area: Area) -> None:
-        if area.fill not in (None, "paper"):
-            hatch = to.add_hatch(dxfattribs=self.look(area.fill, None, None))
-            if area.fill == "wash":  # a tint that is light on light and dark on dark
+        if area.color is not None or area.fill not in (None, "paper"):
+            hatch = to.add_hatch(dxfattribs=self.look(area.fill or "ink", None, None))
+            if area.color is not None:
+                hatch.rgb = tuple(bytes.fromhex(area.color[1:]))
+            elif area.fill == "wash":  # a tint that is light on light and dark on dark
                 hatch.rgb, hatch.transparency = (128, 128, 128), 0.75
             for k, ring in enumerate(area.rings):
                 flags = 1 if k == 0 else 16

@@ -104,8 +104,9 @@ def fragment(verbs: Iterable[Verb]) -> list[str]:
                 out.append(_path(_way(verb.points, verb.closed), _stroke(verb.pen, verb.ink, verb.dash)))
             case Area():
                 way = "".join(_way(ring, True) for ring in verb.rings)
-                classes = [f"f-{verb.fill}"] if verb.fill else []
+                classes = [f"f-{verb.fill}"] if verb.fill and not verb.color else []
                 rule = ' fill-rule="evenodd"' if len(verb.rings) > 1 else ""
+                rule += f' fill="{verb.color}"' if verb.color else ""
                 out.append(_path(way, classes + _stroke(verb.pen, verb.ink, verb.dash), rule))
             case Arc():
                 out.append(_arc(verb))

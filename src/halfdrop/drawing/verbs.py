@@ -32,13 +32,17 @@ class Line:
 
 @dataclass(frozen=True)
 class Area:
-    """A filled shape, its edge drawn where it has a pen; further rings are holes."""
+    """A filled shape, its edge drawn where it has a pen; further rings are holes.
+
+    `color` is a real color, `#rrggbb`, in place of an ink: only where the room's colors are the subject.
+    """
 
     rings: tuple[tuple[Vertex, ...], ...]
     fill: Ink | None = "paper"
     pen: Pen | None = None
     ink: Ink = "ink"
     dash: Dash | None = None
+    color: str | None = None
 
 
 @dataclass(frozen=True)

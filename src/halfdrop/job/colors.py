@@ -122,6 +122,14 @@ Colors = Annotated[
 ]
 
 
+#: What lights a room of an evening, by the names of `halfdrop.color.light`.
+Lamps = Literal[
+    "incandescent", "warm LED", "soft white LED", "neutral LED", "cool LED", "daylight LED", "warm LED with red",
+    "warm three-chip LED", "warm violet LED", "cool white fluorescent", "warm white fluorescent",
+    "triphosphor fluorescent", "warm triphosphor fluorescent",
+]  # fmt: skip
+
+
 class Surfaces(Part):
     """What the surfaces of a room wear as found; a finish covers its own."""
 

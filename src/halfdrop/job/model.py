@@ -17,7 +17,7 @@ from pydantic import ConfigDict, Field, StringConstraints, model_validator
 from pydantic_core import PydanticCustomError
 
 from halfdrop.job.art import Art
-from halfdrop.job.colors import Surfaces, Swatch
+from halfdrop.job.colors import Lamps, Surfaces, Swatch
 from halfdrop.job.fields import (
     AreaField,
     LengthField,
@@ -81,6 +81,7 @@ class Room(Part):
     finishes: dict[Id, Finish] = {}
     art: dict[Id, Art] = {}
     surfaces: Surfaces = Surfaces()
+    lamps: Lamps | None = None
     wishes: Wishes = Wishes()
     note: Text | None = None
 

@@ -9,14 +9,16 @@ import numpy as np
 
 from halfdrop.base.errors import InputError
 from halfdrop.color.arrays import Floats
+from halfdrop.color.ciede2000 import delta_e
 from halfdrop.color.from_art.place import Place, Role, Style
 from halfdrop.color.from_art.tones import ArtColor, Tone, tones, walls_range
 from halfdrop.color.lab import lch_of_lab
 from halfdrop.color.library import Library
 from halfdrop.practice import Practice
 
-#: Most swatches a place is offered: the cheapest of those found.
-MOST = 12
+#: Most swatches a place is offered, and how far they are from each other [CIEDE2000] while there are others: of a rich library
+#: the nearest to one tone are all alike. Our choice.
+MOST, APART = 24, 3.0
 #: Swatches looked up for each tone.
 _EACH = 3
 #: What a unit of chroma or lightness outside of what a role may have costs; our choice.
@@ -80,7 +82,17 @@ def _offered(
             offer = Offer(row, tone, off, tone.cost + off + _OUTSIDE * over)
             if row not in found or offer.cost < found[row].cost:
                 found[row] = offer
-    return tuple(sorted(found.values(), key=lambda o: (round(o.cost, 9), o.swatch))[:MOST])
+    return _spread(sorted(found.values(), key=lambda o: (round(o.cost, 9), o.swatch)), library)
+
+
+def _spread(offered: list[Offer], library: Library) -> tuple[Offer, ...]:
+    """Return the cheapest offers that are no doubles of cheaper ones; of a poor library all."""
+    kept: list[Offer] = []
+    for offer in offered:
+        lab = library.labs[offer.swatch]
+        if not kept or float(delta_e(lab, library.labs[[o.swatch for o in kept]]).min()) >= APART:
+            kept.append(offer)
+    return tuple(kept[:MOST])
 
 
 def _excess(library: Library, rows: np.ndarray, role: Role, style: Style, practice: Practice) -> Floats:

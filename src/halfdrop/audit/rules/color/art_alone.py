@@ -5,7 +5,8 @@ Why: A picture reads as the room's own when a cushion, a rug or a wall takes up 
 Source: practice value color.art_taken_up: common practice; its figure, and what counts as kin (color.kin_hue,
     color.family_apart), are our choice.
 Fails: of the colors a hung work has (near-neutrals and traces left out, by their shares) less than the value is
-    taken up by anything else in the room that wears enough of a kin color (color.echo_from). Taste.
+    taken up by anything else in the room that wears enough of a kin color (color.echo_from); bare wood does not
+    count. Taste.
 Passes exactly: at the value.
 Silent: where most of the room's colors are not recorded; for works without colors, or in black, white and gray.
 """

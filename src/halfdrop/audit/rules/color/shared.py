@@ -93,11 +93,11 @@ def pictures(case: RoomCase, found: Inventory) -> list[Picture]:
 
 
 def taken_up(case: RoomCase, found: Inventory, picture: Picture) -> float:
-    """Return the share of a picture's colors that the room round it takes up, 0 to 1."""
+    """Return the share of a picture's colors that the room round it takes up, 0 to 1; bare wood takes up none."""
     total = sum(area for part, _, area in found.worn if part.role != "art")
     by_key: dict[str, float] = {}
     for part, key, area in found.worn:
-        if part.role != "art":
+        if part.role != "art" and not wooden(case, part, found):
             by_key[key] = by_key.get(key, 0.0) + area
     least = float(case.practice.number("color.echo_from")) - 1e-9
     labs = [found.swatches[key].lab for key, area in by_key.items() if area >= least * total]
@@ -124,9 +124,9 @@ def inventory_swatches(case: RoomCase) -> dict[str, Swatch]:
 
 
 def wooden(case: RoomCase, part: Part, found: Inventory) -> bool:
-    """Return whether a part is a piece that is not upholstered and wears a hue of wood or leather: nobody chose that as a color."""
+    """Return whether a part is a floor or a piece that is not upholstered, in a hue of wood: nobody chose that as a color."""
     kind, key = part.path.split("/")[2:4]
-    if kind != "pieces" or case.room.pieces[key].type in SEATING | BEDS:
+    if part.role != "floor" and (kind != "pieces" or case.room.pieces[key].type in SEATING | BEDS):
         return False
     main = main_swatch(part)
     return main is None or WOOD[0] <= float(lch_of_lab(found.swatches[main].lab)[2]) <= WOOD[1]

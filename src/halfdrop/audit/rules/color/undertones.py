@@ -2,11 +2,12 @@
 
 Why: A pinkish white beside a greenish gray makes both look dirty, and nobody can say why; two that lean together
     look clean.
-Source: practice values color.undertone_apart and color.clash_least: our choice, no source.
-Fails: of the near-neutrals that have enough of the room (color.clash_from) two lean further apart in hue than the
+Source: practice values color.undertone_apart, color.clash_least and color.pale_from: our choice, no source.
+Fails: of the pale near-neutrals (color.pale_from) that have enough of the room (color.clash_from) two lean further apart in hue than the
     value, and differ in a*, b* by more than the least a person tells apart. The worst pair speaks. Taste.
-Passes exactly: at either value.
-Silent: where most of the room's colors are not recorded; for colors that are no near-neutrals, and for those too gray
+Passes exactly: at either value, and just below the lightness from which a color counts as pale.
+Silent: where most of the room's colors are not recorded; for colors that are no near-neutrals, for those of middle
+    lightness, which read as muted colors, and for those too gray
     to lean.
 """
 
@@ -28,14 +29,15 @@ from halfdrop.color.inventory import Inventory, Part, SwatchShare
 from halfdrop.color.undertones import clashes, undertones
 
 GRADE = Grade.TASTE
-PRACTICE = ("color.undertone_apart", "color.clash_least")
+PRACTICE = ("color.undertone_apart", "color.clash_least", "color.pale_from")
 _ROLES = ("walls", "ceiling", "trim", "floor", "large", "medium", "small")
 
 
 def _worst(case: RoomCase, found: Inventory) -> tuple[SwatchShare, SwatchShare, float] | None:
     """Return the two swatches that clash most, the one with more of the room first, and by what angle [degrees]."""
     enough = case.practice.number("color.clash_from") - 1e-9
-    large = [s for s in found.shares if s.share >= enough]
+    pale = case.practice.number(PRACTICE[2]) - 1e-9
+    large = [s for s in found.shares if s.share >= enough and s.swatch.lab[0] >= pale]
     if len(large) < 2:
         return None
     least = case.practice.number(PRACTICE[1]) + 1e-9
