@@ -41,9 +41,9 @@ def keep_full(draft: Draft, *, add: bool, fabric: str | None) -> bool:
         if more is not None and not _wear(draft, more.id):
             return False
         what = more.name if more else "the same cloth"
-        draft.said.append(
-            f"add {widths:g} width{'' if widths == 1 else 's'} of {what}, {widths / len(hung.panels):g} to each panel"
-        )
+        edge = "" if more is None or more is cloth else " as leading edges"
+        each = f", {widths / len(hung.panels):g} to each panel" if len(hung.panels) > 1 else ""
+        draft.said.append(f"add {widths:g} width{'' if widths == 1 else 's'} of {what}{edge}{each}")
     if hung.treatment.fullness is None and hung.treatment.widths is not None and cloth is not None:
         draft.raw["widths"] = round(flat / cloth.width, 3)
     else:
