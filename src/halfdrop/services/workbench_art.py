@@ -7,7 +7,7 @@ from typing import Any
 from halfdrop.art.wall_face import ArtWall, Unit, pieces_below
 from halfdrop.audit.art_case import wall_with_art
 from halfdrop.audit.case import RoomCase
-from halfdrop.base.formats import format_size
+from halfdrop.audit.rehang import high
 from halfdrop.job.naming import art_name
 from halfdrop.room import HungArt
 from halfdrop.services.hanging_job import hung_work
@@ -54,9 +54,9 @@ def art_facts(case: RoomCase, work: HungArt) -> list[list[str]]:
 def _beside(case: RoomCase, wall: ArtWall, unit: Unit) -> list[list[str]]:
     """Return how high a unit's middle is, and how far over what it hangs over."""
     middle = unit.box.center[1] - wall.face.floor(unit.box.center[0])
-    said = [["middle", f"{case.say(middle)} above the floor"]]
+    said = [["middle", f"{high(case, middle)} above the floor"]]
     if len(unit.works) > 1:
-        said = [["group's middle", f"{case.say(middle)} above the floor"]]
+        said = [["group's middle", f"{high(case, middle)} above the floor"]]
     if unit.below is not None:
         said.append([f"over the {unit.below.thing.name}", case.say(unit.box.y0 - unit.below.top)])
     return said
@@ -69,7 +69,7 @@ def art_of(case: RoomCase) -> dict[str, Any]:
         hung = case.room.art.get(key)
         works.append({
             "id": key, "name": art_name(key, work), "kind": work.kind, "group": work.group,
-            "size_text": format_size(float(work.width), float(work.height), case.units),
+            "size_text": f"{high(case, float(work.width))} × {high(case, float(work.height))}",
             "wall": hung.wall.name if hung is not None else None,
         })  # fmt: skip
     overs: dict[str, dict[str, Any]] = {}
@@ -96,8 +96,8 @@ def hang_ways(case: RoomCase, ask: RoomAsk) -> dict[str, Any]:
         ways.append({
             "id": f"way-{n}",
             "title": found.title if len(found.patches) == 1 else f"Way {n} of {len(found.patches)}: {found.title}",
-            "said": f"{format_size(box.width, box.height, case.units)}, its middle {case.say(box.center[1])} above the floor",
-            "notes": [note for note in answer.notes if "hook" not in note and "wire" not in note],
+            "said": f"{high(case, box.width)} × {high(case, box.height)}, its middle {high(case, box.center[1])} above the floor",
+            "notes": [note for note in answer.notes if not any(word in note for word in ("hook", "wire", "loads are"))],
             "patch": patch,
             "works": [work_json(w) for w in answer.works],
         })  # fmt: skip

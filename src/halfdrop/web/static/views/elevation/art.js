@@ -58,7 +58,7 @@ function slip(thing) {
   const d = thing.document;
   const from = d.at.wall.match(/[A-Z][0-9]{0,2}/)?.[0];
   return html`<p>${sentence(choiceless(d.kind || "painting"))}, ${blank(thing, "width", "width, frame and all")} wide and ${blank(thing, "height", "height, frame and all")} high. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${from}, its bottom ${blank(thing, "at/bottom", "bottom above the floor")} above the floor${d.group ? html`, one of <b>${d.group}</b>` : nothing}. ${back(thing)} It weighs ${blank(thing, "mass", "weight", 8)}.</p>
-    <dl class="facts num hooks">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
+    <dl class="hooks num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
     <p class="ways small">${d.group ? html`<button class="word" @click=${() => give(thing, "group", "group", "")}>Leave the group</button>` : nothing}<button class="word" @click=${() => takeDown(thing)}>Take it down</button></p>`;
 }
 
@@ -172,7 +172,7 @@ function one(way) {
     <p class="what">${way.title}</p>
     <p class="small quiet">${way.said}</p>
     ${shown ? way.notes.map((/** @type {string} */ note) => html`<p class="small">${note}</p>`) : nothing}
-    ${shown ? html`<dl class="facts num hooks small">${way.works.map((/** @type {any} */ w) => html`<div><dt>${w.name}</dt><dd>${w.hooks.length ? w.hooks.map((/** @type {any} */ h, /** @type {number} */ i) => html`${i ? html`<br>` : nothing}${h.said[0]}, ${h.said[1]} up`) : "its wire is not known"}</dd></div>`)}</dl>` : nothing}
+    ${shown ? html`<dl class="hooks num small">${way.works.map((/** @type {any} */ w) => html`<div><dt>${w.name}</dt><dd>${w.hooks.length ? w.hooks.map((/** @type {any} */ h, /** @type {number} */ i) => html`${i ? html`<br>` : nothing}${h.said[0]}, ${h.said[1]} up`) : "its wire is not known"}</dd></div>`)}</dl>` : nothing}
     <p class="ways">${shown
       ? html`<button class="deed" @click=${() => take(way)}>Hang them so</button>`
       : html`<button class="word" @click=${() => show(way)} aria-label=${`Draw it: ${way.title}`}>Draw it</button>`}</p>
@@ -202,7 +202,7 @@ function dialog() {
     </fieldset>
     <p>As <select class="blank" aria-label="form" @change=${(/** @type {any} */ e) => { asked.form = e.target.value; }}>${FORMS.map(([key, words]) => html`<option value=${key} .selected=${key === asked.form}>${words}</option>`)}</select>,
       <select class="blank" aria-label="where" @change=${(/** @type {any} */ e) => { asked.over = e.target.value; }}><option value="" .selected=${!asked.over}>on wall ${looking.wall}</option>${known.overs.map((/** @type {any} */ o) => html`<option value=${o.id} .selected=${o.id === asked.over}>over the ${o.name}</option>`)}</select>,
-      <input class="blank num" size="6" aria-label="gap between frames" placeholder="practice's gap" .value=${asked.gap} @change=${(/** @type {any} */ e) => { asked.gap = e.target.value.trim(); }} autocomplete="off"> between frames. <button class="deed" ?disabled=${!asked.chosen.length} @click=${find}>Find places</button></p>
+      <input class="blank num" size="9" aria-label="gap between frames" placeholder="practice's" .value=${asked.gap} @change=${(/** @type {any} */ e) => { asked.gap = e.target.value.trim(); }} autocomplete="off"> between frames. <button class="deed" ?disabled=${!asked.chosen.length} @click=${find}>Find places</button></p>
     <form class="own" @submit=${own}>
       <h3>One of your own</h3>
       <p>A <select class="blank" name="kind" aria-label="kind">${KINDS.map((k) => html`<option>${k}</option>`)}</select> called <input class="blank" name="name" size="14" aria-label="name" autocomplete="off">, <input class="blank num" name="width" size="6" required aria-label="width" placeholder=${metric ? "40 cm" : "16 in"} autocomplete="off"> wide, <input class="blank num" name="height" size="6" required aria-label="height" placeholder=${metric ? "50 cm" : "20 in"} autocomplete="off"> high, its wire <input class="blank num" name="drop" size="6" aria-label="drop of the wire" placeholder=${metric ? "5 cm" : "2 in"} autocomplete="off"> below the top. <button class="deed">Write it down</button></p>
