@@ -19,6 +19,7 @@ import pytest
 
 from halfdrop.drawing import Sheet, before_after_sheet, plan_sheet, survey_sheet
 from halfdrop.drawing.verbs import from_json, to_json
+from tests.drawing.elevation import walls
 from tests.drawing.rooms import NOTES, proposed, room, title
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -28,6 +29,8 @@ NEAR = 0.02
 
 def sheet(name: str) -> Sheet:
     """Return a sheet by the name of its golden file."""
+    if name in walls.NAMES:
+        return walls.sheet(name)
     living = room("living")
     if name == "plan-living":
         return plan_sheet(living, title=title("Plan as found", "2"), notes=NOTES)
@@ -44,7 +47,7 @@ def sheet(name: str) -> Sheet:
     return survey_sheet(living, title=title("Survey", "1"))
 
 
-NAMES = ("plan-living", "plan-proposed", "plan-bedroom", "plan-bath", "phone", "before-after", "survey")
+NAMES = ("plan-living", "plan-proposed", "plan-bedroom", "plan-bath", "phone", "before-after", "survey", *walls.NAMES)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -12,7 +12,7 @@ from halfdrop.drawing.verbs import Vertex
 from halfdrop.room.face import Elevation
 
 #: Fold lines nearer than this are drawn by every second one [mm on paper].
-NEAR = 0.55
+NEAR = 0.9
 #: Depth of a roller's bottom bar, and of a roman's fold as it gathers [m].
 BAR, FOLD = 0.03, 0.055
 

@@ -34,7 +34,7 @@ class FaceChanges:
     seen, hangings : tuple of Seen, tuple of Hanging
         Things drawn where they were before.
     moved : tuple of (thing, from, to)
-        Where an arrow runs [m].
+        Where an arrow runs [m]: between the middles of a thing, or up from a rod's old end; its length is dimensioned.
     """
 
     proposed: frozenset[str] = frozenset()
@@ -70,7 +70,7 @@ def compare_faces(before: Shown, after: Shown) -> FaceChanges:
         elif _cloth(rod) != _cloth(raised) or rod.hung.treatment != raised.hung.treatment:
             hangings.append(rod)
             proposed.add(path)
-            moved.append((raised, _rod_end(rod), _rod_end(raised)))
+            moved.append((raised, (rod.rod[0], rod.height), (rod.rod[0], raised.height)))
     proposed |= hangs.keys() - hung.keys()
     far = [m for m in moved if max(abs(m[1][0] - m[2][0]), abs(m[1][1] - m[2][1])) > SHORT]
     return FaceChanges(frozenset(proposed), tuple(seen), tuple(hangings), tuple(far))
@@ -101,11 +101,6 @@ def _cloth(hanging: Hanging) -> tuple[int, ...]:
         *(v for panel in hanging.panels(shut=True) for v in panel),
     ]
     return tuple(round(v / SAME) for v in parts)
-
-
-def _rod_end(hanging: Hanging) -> XY:
-    """Return the left end of the rod, where an arrow stays off the cloth."""
-    return hanging.rod[0], hanging.height
 
 
 def draw_moves(

@@ -1,0 +1,215 @@
+"""A wall's elevation: what is drawn, where, in which order; what is proposed; nothing past its edges; every kind by how it is made."""
+
+from __future__ import annotations
+
+import copy
+import xml.etree.ElementTree as ET
+from typing import Any, get_args
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from halfdrop.drawing.board import Board, Frame
+from halfdrop.drawing.elevation import compare_faces, draw_face, elevation_sheet, runs_of
+from halfdrop.drawing.elevation.chains import across, heights
+from halfdrop.drawing.elevation.pieces import MAKERS, draw_piece
+from halfdrop.drawing.verbs import Begin, Dimension, End, Text, Verb
+from halfdrop.job.model import Fitting, PieceType
+from halfdrop.job.treatments import Heading
+from tests.drawing.elevation.walls import ATTIC, BAY, PARLOR, raised, room, shown
+from tests.drawing.rooms import title
+from tests.drawing.test_things import FRAME, points_of
+
+IN = 0.0254
+
+
+def _drawn(data: dict[str, Any], wall: Any, **more: Any) -> list[Verb]:
+    verbs: list[Verb] = []
+    draw_face(Board(FRAME, verbs), shown(data, wall), "imperial", **more)
+    return verbs
+
+
+def _group(verbs: list[Verb], path: str) -> list[Verb]:
+    out: list[Verb] = []
+    depth = 0
+    for verb in verbs:
+        if isinstance(verb, Begin) and (verb.path == path or depth):
+            depth += 1
+        elif isinstance(verb, End) and depth:
+            depth -= 1
+        elif depth:
+            out.append(verb)
+    return out
+
+
+def _layers(verbs: list[Verb], path: str) -> set[str]:
+    return {v.layer for v in verbs if isinstance(v, Begin) and v.path == path}
+
+
+@pytest.mark.parametrize("kind", get_args(PieceType))
+@pytest.mark.parametrize("turn", ["0 deg", "90 deg", "180 deg", "270 deg"])
+def test_every_piece_is_drawn_within_its_own_box(kind: str, turn: str) -> None:
+    """From its front, its back and both sides nothing of a piece is drawn outside its width and height."""
+    data = copy.deepcopy(PARLOR)
+    data["pieces"] = {
+        "it": {"type": kind, "width": "40 in", "depth": "30 in", "height": "34 in", "turn": turn,
+               "at": {"wall": "AB", "along": "6 ft", "off": "0"}}
+    }  # fmt: skip
+    seen = shown(data, "AB").face.pieces[0]
+    verbs: list[Verb] = []
+    draw_piece(Board(FRAME, verbs), seen)
+    points = points_of(verbs)
+    slack = 0.012
+    assert min(p[0] for p in points) >= seen.left - slack
+    assert max(p[0] for p in points) <= seen.right + slack
+    assert min(p[1] for p in points) >= seen.bottom - slack
+    assert max(p[1] for p in points) <= seen.top + slack
+
+
+def test_there_is_a_maker_for_every_type() -> None:
+    """No piece of the document lacks its silhouette."""
+    assert set(MAKERS) == set(get_args(PieceType))
+
+
+@pytest.mark.parametrize("kind", get_args(Fitting.model_fields["kind"].annotation))
+def test_every_fitting_of_a_wall_is_drawn(kind: str) -> None:
+    """Each kind is drawn on its wall; what hangs from the ceiling or opens in the floor is not."""
+    data = copy.deepcopy(PARLOR)
+    data["fittings"] = {
+        "it": {"kind": kind, "wall": "AB", "along": "6 ft", "width": "20 in", "depth": "4 in"}
+    }
+    drawn = _group(_drawn(data, "AB"), "rooms/test/fittings/it")
+    assert bool(drawn) == (kind not in ("beam", "smoke alarm", "stair head"))
+
+
+@pytest.mark.parametrize("heading", get_args(Heading))
+def test_every_heading_has_a_fold_line_to_each_pleat(heading: str) -> None:
+    """Drawn shut, where the folds stand apart, the cloth has as many upright fold lines as the panel has pleats."""
+    data = copy.deepcopy(PARLOR)
+    data["treatments"] = {"pair": {"openings": "window", "heading": heading, "hardware": {"height": "96 in"}}}
+    state = shown(data, "CD")
+    verbs: list[Verb] = []
+    draw_face(Board(Frame((0.0, 0.0), 100.0), verbs), state, "imperial", shut=True)
+    folds = sum(max(2, panel.folds) for panel in state.hangings[0].hung.panels)
+    lines = [
+        v
+        for v in _group(verbs, "rooms/test/treatments/pair")
+        if type(v).__name__ == "Line" and len(getattr(v, "points", ())) == 3 and getattr(v, "pen", "") == "hair"
+        and abs(v.points[0][1] - v.points[2][1]) > 100.0  # type: ignore[union-attr]
+    ]  # fmt: skip
+    assert len(lines) == folds
+
+
+def test_cloth_hides_the_door_behind_it_and_the_chest_stands_before_the_wall() -> None:
+    """Things are drawn from the wall outward: opening, fitting, cloth, work, piece, lamp on the piece."""
+    order = [v.path.rsplit("/", 1)[-1] for v in _drawn(PARLOR, "CD") if isinstance(v, Begin) and v.path]
+    wanted = ["window", "radiator", "sheer", "pair", "large", "chest", "lamp"]
+    assert [name for name in order if name in wanted] == wanted
+
+
+def test_a_pair_raised_is_slate_with_its_ghost_and_an_arrow() -> None:
+    """The pair is on the layer of new work and on that of what was; the arrow tells how far the rod goes up."""
+    before, after = shown(PARLOR, "CD"), shown(raised(), "CD")
+    found = compare_faces(before, after)
+    assert "rooms/test/treatments/pair" in found.proposed
+    assert {h.hung.id for h in found.hangings} == {"pair", "sheer"}
+    sheet = elevation_sheet(after, before=before, title=title("Elevation", "1"))
+    layers = _layers(list(sheet.verbs), "rooms/test/treatments/pair")
+    assert {"I-ELEV-CLTH-N", "I-ELEV-CLTH-M"} <= layers
+    rise = after.hangings[0].height - before.hangings[1].height
+    assert rise > 0.01
+    texts = [v.text for v in _group(list(sheet.verbs), "rooms/test/treatments/pair") if isinstance(v, Text)]
+    assert any("″" in t for t in texts)
+
+
+def test_a_wall_that_is_as_it_was_proposes_nothing() -> None:
+    """Compared with itself no thing is new, moved or gone."""
+    found = compare_faces(shown(PARLOR, "CD"), shown(PARLOR, "CD"))
+    assert (found.proposed, found.seen, found.hangings, found.moved) == (frozenset(), (), (), ())
+
+
+def test_a_rod_that_is_only_longer_has_no_arrow() -> None:
+    """Its length is dimensioned; an arrow would say that it moved."""
+    data = copy.deepcopy(PARLOR)
+    data["treatments"]["pair"]["hardware"] |= {"height": "100 in", "left": "10 in", "right": "10 in"}
+    longer = copy.deepcopy(data)
+    longer["treatments"]["pair"]["hardware"]["right"] = "20 in"
+    found = compare_faces(shown(data, "CD"), shown(longer, "CD"))
+    assert found.proposed == {"rooms/test/treatments/pair"}
+    assert found.moved == ()
+
+
+def test_heights_stand_on_one_chain_from_the_finished_floor() -> None:
+    """Sill 28 in, head 84 in and ceiling are feet of the first chain, which begins at the floor."""
+    chain = heights(shown(PARLOR, "CD"))[0]
+    face = shown(PARLOR, "CD").face
+    assert chain[0] == 0.0
+    assert chain[-1] == pytest.approx(face.ceiling(0.0))
+    for value in (face.openings[-1].bottom, face.openings[-1].top):
+        assert min(abs(value - foot) for foot in chain) < 0.02
+
+
+def test_lengths_begin_at_the_left_corner() -> None:
+    """Every chain along the bottom runs from corner to corner, and each holds its feet in order."""
+    for chain in across(shown(PARLOR, "CD")):
+        assert chain[0] == 0.0
+        assert chain[-1] == pytest.approx(18 * 12 * IN, abs=1e-3)
+        assert chain == sorted(chain)
+
+
+def test_a_sloping_ceiling_is_dimensioned_at_both_ends() -> None:
+    """11 ft at A and 6 ft 6 in at B stand on the sheet."""
+    sheet = elevation_sheet(shown(ATTIC, "AB"), title=title("Elevation AB", "1"))
+    said = {v.text for v in sheet.verbs if isinstance(v, Dimension)}
+    assert {"11′ 0″", "6′ 6″"} <= said
+
+
+def test_a_bay_is_one_elevation() -> None:
+    """The three walls that its curtains join are unfolded together; the others stay by themselves."""
+    runs = runs_of(room(BAY))
+    assert ["DE", "EF", "FG"] in runs
+    assert sorted(w for run in runs for w in run) == sorted(w.name for w in room(BAY).walls)
+
+
+def test_a_part_of_a_bay_shows_its_part_of_the_cloth() -> None:
+    """On wall DE alone the curtains keep their place: nothing is drawn past the wall's ends but the cut walls."""
+    face = shown(BAY, "EF").face
+    points = points_of(_group(_drawn(BAY, "EF"), "rooms/test/treatments/bay"))
+    assert points
+    assert min(p[0] for p in points) > -0.05
+    assert max(p[0] for p in points) < face.width + 0.05
+
+
+@given(
+    st.sampled_from(["AB", "BC", "CD", "DA"]),
+    st.integers(60, 130), st.integers(60, 130),
+    st.integers(0, 60), st.integers(20, 60),
+    st.sampled_from(get_args(Heading)), st.sampled_from(["clear", "puddle", "break", "sill"]),
+    st.sampled_from(["tabloid", "A4", "phone"]),
+)  # fmt: skip
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_any_wall_comes_out_whole(
+    wall: str, left: int, right: int, sill: int, high: int, heading: str, length: str, paper: str
+) -> None:
+    """Groups pair and the SVG parses, whatever the ceiling's slope, the window and the cloth."""
+    data = copy.deepcopy(PARLOR)
+    data["survey"]["heights"] = {"A": f"{left} in", "C": f"{right} in"}
+    data["openings"] = {
+        "w": {
+            "kind": "window",
+            "wall": wall,
+            "along": "2 ft",
+            "width": "5 ft",
+            "height": f"{high} in",
+            "sill": f"{sill} in",
+        }
+    }
+    data["treatments"] = {"t": {"openings": "w", "heading": heading, "length": length}}
+    sheet = elevation_sheet(shown(data, wall), title=title("Elevation", "1"), paper=paper)
+    depth = 0
+    for verb in sheet.verbs:
+        depth += isinstance(verb, Begin) - isinstance(verb, End)
+        assert depth >= 0
+    assert depth == 0
+    ET.fromstring(sheet.svg())
