@@ -194,6 +194,19 @@ class _Count:
             f"Cloth for {path}", [*shade.working.steps, *widths.working.steps, *cuts.working.steps]
         )
         self.add(cloth, Line(path, cuts.total, tuple(pieces), (), working))
+        if treatment.lining is not None and treatment.lining.fabric is not None:
+            under = self.cloths[treatment.lining.fabric]
+            across = count_widths(shade.width, under.width, self.practice, panels=1)
+            say, where = Words(self.practice), f"{path}/lining"
+            steps = Working(f"Cloth for {where}", list(across.working.steps))
+            steps.step(
+                "lining",
+                "widths × cut, as the face",
+                f"{across.cuts} × {say(length)}",
+                say(across.cuts * length),
+            )
+            whole = _plain(where, room.id, length, across.cuts)
+            self.add(under, Line(where, across.cuts * length, whole, (), steps))
 
 
 def _plain(path: str, room: str, cut: float, count: int) -> tuple[Cut, ...]:

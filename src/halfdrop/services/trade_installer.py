@@ -103,13 +103,13 @@ def installer_sheet(
     return TradeSheet("installer", number, name, room.model.name, path, lead, tuple(parts))
 
 
-def _brackets(
-    counts: Counts, shown: Shown, hanging: Hanging, found: Carried
+def bracket_places(
+    counts: Counts, shown: Shown, hanging: Hanging, along: tuple[float, ...]
 ) -> list[tuple[DrawnBracket, str]]:
-    """Return each bracket with the corner it is measured from."""
+    """Return brackets, given from the rod's left end [m], each with the corner it is measured from."""
     say, out = counts.say, []
     taped = hanging.hung.treatment.measured.floor is not None
-    for n, at in enumerate(found.at, 1):
+    for n, at in enumerate(along, 1):
         x = hanging.rod[0] + at
         stretch = shown.face.stretch_at(x)
         left = x - stretch.left <= stretch.right - x or len(shown.face.stretches) == 1
@@ -123,7 +123,7 @@ def _brackets(
 def _panels(counts: Counts, room: ResolvedRoom, shown: Shown, hanging: Hanging) -> list[TradePart]:
     hung = hanging.hung
     found = carried(counts, room, hung)
-    brackets = _brackets(counts, shown, hanging, found)
+    brackets = bracket_places(counts, shown, hanging, found.at)
     placed = replace(hanging, supports=tuple(b.x for b, _ in brackets))
     drawn = replace(shown, hangings=tuple(placed if h.path == placed.path else h for h in shown.hangings))
     figure = bracket_figure(drawn, placed, [b for b, _ in brackets], counts.units)

@@ -19,6 +19,7 @@ from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_hanger import hanger_sheets
 from halfdrop.services.trade_installer import installer_sheet, wanted
 from halfdrop.services.trade_painter import painter_sheets
+from halfdrop.services.trade_shades import roman_sheet
 from halfdrop.services.trade_workroom import panels_sheet
 
 
@@ -133,10 +134,10 @@ def _workroom(counts: Counts) -> Iterator[TradeSheet]:
     letter = TRADES["workroom"][0]
     n = 0
     for room, key, treatment in counts.treatments():
-        if not counts.made(treatment) or treatment.kind != "panels":
-            continue
-        n += 1
-        yield panels_sheet(counts, room, key, treatment, f"{letter}{n}")
+        if counts.made(treatment):
+            n += 1
+            make = panels_sheet if treatment.kind == "panels" else roman_sheet
+            yield make(counts, room, key, treatment, f"{letter}{n}")
     if any(counts.made(t) for _, _, t in counts.treatments()) or any(
         r.model.cushions for r in counts.rooms.values()
     ):

@@ -43,7 +43,7 @@ def panels_sheet(
     parts: list[TradePart] = [TradeFacts("", _facts(counts, treatment, hung))]
     parts += _heading(counts, hung, treatment)
     parts.append(TradeFacts("Heading and hooks", _hooks(counts, treatment, hung, hooks)))
-    parts.append(_cuts(counts, hung.path))
+    parts.append(cut_list(counts, hung.path))
     parts.append(TradeList("Order of work", tuple(_steps(counts, treatment, hung)), numbered=True))
     say, cloth = counts.say, counts.cloths[treatment.fabric or ""]
     ends = [(p.left, p.right) for p in hung.lengths.panels]
@@ -230,7 +230,7 @@ def _hooks(counts: Counts, treatment: Treatment, hung: Hung, hooks: HooksAnswer)
     return tuple(facts)
 
 
-def _cuts(counts: Counts, path: str) -> TradeTable:
+def cut_list(counts: Counts, path: str) -> TradeTable:
     """Return which cuts of which bolts make a treatment, its lining and ties with it."""
     say, rows = counts.say, []
     for counted in counts.takeoff.values():
