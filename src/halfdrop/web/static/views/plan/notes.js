@@ -60,8 +60,9 @@ export function notes(findings) {
 /**
  * Stand the notes beside their marks. Returns whether their order changed (then they are drawn once more).
  * @param {HTMLElement} list @param {any[]} findings @param {Map<string, {x: number, y: number}>} marks @param {number} top the list's top on the sheet @param {number} room
+ * @param {{w: number, h: number, foot: number, left: number, top: number} | null} [onto] paper, and where the list stands on it: what its margin does not hold goes to the next page
  */
-export function place(list, findings, marks, top, room) {
+export function place(list, findings, marks, top, room, onto = null) {
   const items = [];
   for (const f of findings) {
     const node = /** @type {HTMLElement | null} */ (list.querySelector(`[data-note="${CSS.escape(f.id)}"]`));
@@ -70,8 +71,15 @@ export function place(list, findings, marks, top, room) {
   }
   const places = arrange(items, room);
   let end = 0;
+  const next = onto ? columns(onto) : null;
   for (const { id, top: at } of places) {
     const node = /** @type {HTMLElement} */ (list.querySelector(`[data-note="${CSS.escape(id)}"]`));
+    node.classList.toggle("next", Boolean(next && at + node.offsetHeight > room));
+    if (next && onto && node.classList.contains("next")) {
+      next(node);
+      continue;
+    }
+    node.removeAttribute("style");
     node.style.top = `${Math.round(at)}px`;
     end = Math.max(end, at + node.offsetHeight);
   }
@@ -80,4 +88,18 @@ export function place(list, findings, marks, top, room) {
   const changed = order.join() !== placed.join();
   placed = order;
   return changed;
+}
+
+/** Three columns of the next page, filled one after the other. @param {{w: number, h: number, foot: number, left: number, top: number}} onto @returns {(node: HTMLElement) => void} */
+function columns({ w, h, foot, left, top }) {
+  const gap = 28, width = (w - 2 * gap) / 3;
+  let column = 0, at = 0;
+  return (node) => {
+    node.style.width = `${width}px`;
+    const tall = node.offsetHeight;
+    if (at && at + tall > h - foot) [column, at] = [column + 1, 0];
+    const page = 1 + Math.floor(column / 3);
+    Object.assign(node.style, { left: `${(column % 3) * (width + gap) - left}px`, right: "auto", top: `${page * h + at - top}px` });
+    at += tall + 14;
+  };
 }

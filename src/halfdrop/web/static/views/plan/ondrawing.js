@@ -5,6 +5,7 @@
  */
 import { html, nothing, sentence } from "../../lib/html.js";
 import { Loupe, nearness } from "../../lib/loupe.js";
+import { aboutToPrint, onPaper } from "../../lib/paper.js";
 import { redraw, state } from "../../state.js";
 import { scaleBar } from "../../strip.js";
 import { cancel, down, key, move, up } from "./hand.js";
@@ -14,6 +15,12 @@ import { drawOver, marksOf } from "./overlay.js";
 import { drawing, dropPreview, load, look, looking, noteNow, paper, pickNote, pickThing, sheet, thingNow } from "./sheet.js";
 
 const loupe = new Loupe(drawing, () => redraw("loupe"));
+/** @type {{zoom: number, at: [number, number] | null}} how near it was before the whole sheet is printed */
+let before = { zoom: 1, at: null };
+aboutToPrint((printing) => {
+  if (printing) before = { zoom: loupe.zoom, at: loupe.at };
+  Object.assign(loupe, printing ? { zoom: 1, at: null } : before);
+});
 /** The job, room and scheme that the loupe lies on. */
 let lainOn = "";
 
@@ -106,7 +113,8 @@ function drawn() {
     lainOn = on;
   }
   loupe.apply();
-  if (paper() !== paperThen) {
+  const onto = onPaper();
+  if (!onto && paper() !== paperThen) {
     paperThen = paper();
     load();
   }
@@ -120,12 +128,14 @@ function drawn() {
   list.classList.toggle("beside", wide);
   if (wide) {
     const top = list.getBoundingClientRect().top - origin.top + margin.scrollTop;
-    if (place(list, sheet.findings, marks, top, margin.clientHeight - (list.offsetTop || 0) - 24) && inReadingOrder(sheet.findings)) redraw();
+    const room = onto ? onto.h - onto.foot - top : margin.clientHeight - (list.offsetTop || 0) - 24;
+    const left = list.getBoundingClientRect().left - origin.left;
+    if (place(list, sheet.findings, marks, top, room, onto ? { ...onto, left, top } : null) && inReadingOrder(sheet.findings)) redraw();
   } else {
     list.style.height = "";
   }
   reveal(list);
-  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide });
+  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
   bar();
 }
 

@@ -39,7 +39,7 @@ export function marksOf(drawing, findings, origin, lens = null) {
 }
 
 /**
- * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, margin: HTMLElement | null, wide: boolean}} what
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, onto?: any, margin: HTMLElement | null, wide: boolean}} what
  */
 export function drawOver(host, drawing, what) {
   const { origin } = what;
@@ -84,11 +84,11 @@ function leaders(what, drawing) {
   for (const f of what.findings) {
     const note = margin.querySelector(`[data-note="${CSS.escape(f.id)}"]`);
     const mark = what.marks.get(f.id);
-    if (!note || !mark || mark.beyond || (what.cleared?.has(f.id) && f.id !== what.selected)) continue;
+    if (!note || !mark || mark.beyond || note.classList.contains("next") || (what.cleared?.has(f.id) && f.id !== what.selected)) continue;
     const at = note.getBoundingClientRect();
     const y = at.top + LEAD - origin.top;
-    if (at.top + LEAD < box.top + 4 || at.top + LEAD > box.bottom - 4) continue;
-    if (f.id !== what.selected && Math.abs(y - mark.y) > 220) continue;
+    if (!what.onto && (at.top + LEAD < box.top + 4 || at.top + LEAD > box.bottom - 4)) continue;
+    if (!what.onto && f.id !== what.selected && Math.abs(y - mark.y) > 220) continue;
     const x1 = at.left - origin.left - 2;
     const r = f.grade === "hazard" ? 12.5 : 10;
     const level = Math.abs(y - mark.y) < r - 2;
