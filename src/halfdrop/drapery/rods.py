@@ -8,11 +8,14 @@ from dataclasses import dataclass
 
 from halfdrop.base.tolerance import at_least, at_most
 from halfdrop.base.units import Money
+from halfdrop.drapery.alter import flat_of
 from halfdrop.drapery.as_hung import AsHung, as_hung
+from halfdrop.drapery.brackets import BracketsAnswer, brackets_for
 from halfdrop.drapery.cloth import Cloth
 from halfdrop.drapery.hang import hang
 from halfdrop.drapery.hung import Hung
 from halfdrop.drapery.made import is_made
+from halfdrop.drapery.weight import Layer, WeightAnswer, cloth_weight, weigh
 from halfdrop.job.model import Job, Stock
 from halfdrop.job.treatments import Treatment
 from halfdrop.practice import Practice
@@ -31,8 +34,12 @@ class RodToBuy:
         What hangs from it.
     length, height : float
         End to end without finials; its top above the floor [m].
+    brackets : BracketsAnswer
+        Where they go, by span and load.
+    weight : WeightAnswer
+        Of what hangs from it; of panels that stay by their flat width, their length and the kind of their cloth.
     hung : Hung or None
-        What hangs from it worked out, where it is made of a named cloth: brackets and load.
+        What hangs from it worked out, where it is made of a named cloth.
     """
 
     path: str
@@ -40,6 +47,8 @@ class RodToBuy:
     treatment: Treatment
     length: float
     height: float
+    brackets: BracketsAnswer
+    weight: WeightAnswer
     hung: Hung | None
 
     @property
@@ -68,11 +77,49 @@ def rods_to_buy(
             path = f"{room.path}/treatments/{key}"
             if is_made(treatment) and treatment.fabric is not None:
                 hung = hang(room, key, cloths, practice)
-                yield RodToBuy(path, i, treatment, hung.place.rod.length, hung.place.height, hung)
+                yield RodToBuy(
+                    path,
+                    i,
+                    treatment,
+                    hung.place.rod.length,
+                    hung.place.height,
+                    hung.brackets,
+                    hung.weight,
+                    hung,
+                )
             elif treatment.hardware.arrives or treatment.arrives:
                 seen: AsHung | None = as_hung(room, key, cloths, practice)
                 if seen is not None:
-                    yield RodToBuy(path, i, treatment, seen.right - seen.left, seen.height, None)
+                    yield _under(seen, i, cloths, practice)
+
+
+def _under(seen: AsHung, room: str, cloths: Mapping[str, Cloth], practice: Practice) -> RodToBuy:
+    """Return the rod of panels that stay: their weight is reckoned from what is seen of them."""
+    treatment, cloth = seen.treatment, cloths.get(seen.treatment.fabric or "")
+    length = seen.right - seen.left
+    area = flat_of(seen, practice) * (seen.top - min(min(panel.hem) for panel in seen.panels))
+    layers = [
+        Layer(
+            cloth.name if cloth else "panels",
+            area,
+            cloth.weight if cloth else cloth_weight("medium", practice),
+        )
+    ]
+    if treatment.lining is not None:
+        layers.append(
+            Layer(
+                "lining",
+                area,
+                cloth_weight("blackout" if treatment.lining.kind == "blackout" else "lining", practice),
+            )
+        )
+    weight = weigh(layers, practice)
+    left, right = -seen.left, seen.right - seen.run.width
+    stacks = {"left": (left, 0.0), "right": (0.0, right)}.get(treatment.draw, (left, right))
+    capacity = treatment.hardware.capacity
+    brackets = brackets_for(length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
+                            capacity=None if capacity is None else float(capacity))  # fmt: skip
+    return RodToBuy(seen.path, room, treatment, length, seen.height, brackets, weight, None)
 
 
 def rod_of(job: Job, length: float) -> Stock | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from halfdrop.base.tolerance import SAME
+from halfdrop.base.working import Working
 from halfdrop.drapery import (
     ClothTakeoff,
     LaidBolt,
@@ -123,33 +124,31 @@ def hardware(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) ->
 
 def _rod(job: Job, rod: RodToBuy, practice: Practice) -> Line:
     say = Words(practice)
-    kind, hung = rod.treatment.hardware.kind, rod.hung
+    kind, hung, brackets = rod.treatment.hardware.kind, rod.hung, rod.brackets
     notes = [f"Floor to its top: {say(rod.height)}."]
-    price, source = rod_price(job, rod)
-    said, detail = (
-        f"{kind} {say(rod.length)}",
-        {"length": _m(rod.length), "height": _m(rod.height), "price_from": source},
-    )
     if hung is None:
-        notes.append("The panels stay; its brackets are set out when they are weighed.")
-        return Line(
-            "hardware", rod.path, rod.name, (rod.room,), 1, "piece", said, price, tuple(notes), detail
+        notes.append(
+            "Its panels stay: their weight is reckoned from their width, their length and their kind of cloth."
         )
-    brackets = hung.brackets
     if not brackets.holds:
         notes.append("Its load is more than these brackets may carry: see the working, and ask the maker.")
-    detail |= {
+    price, source = rod_price(job, rod)
+    detail: dict[str, Any] = {
+        "length": _m(rod.length),
+        "height": _m(rod.height),
+        "price_from": source,
         "brackets_at": [_m(at) for at in brackets.at],
         "load_kg": _m(brackets.load),
         "allowed_kg": _m(brackets.allowed),
-        "panels": hung.panels,
-        "widths": _m(hung.widths.cuts),
     }
-    workings = (hung.place.rod.working, hung.place.span.working, hung.weight.working, brackets.working)
+    workings: tuple[Working, ...] = (rod.weight.working, brackets.working)
+    if hung is not None:
+        detail |= {"panels": hung.panels, "widths": _m(hung.widths.cuts)}
+        workings = (hung.place.rod.working, hung.place.span.working, *workings)
+    said = f"{kind} {say(rod.length)}, {len(brackets.at)} brackets"
     return Line(
-        "hardware", rod.path, rod.name, (rod.room,), 1, "piece", f"{said}, {len(brackets.at)} brackets", price, tuple(notes),
-        detail, workings,
-    )  # fmt: skip
+        "hardware", rod.path, rod.name, (rod.room,), 1, "piece", said, price, tuple(notes), detail, workings
+    )
 
 
 def _roller(room: ResolvedRoom, key: str, treatment: Treatment, practice: Practice) -> Line:

@@ -30,7 +30,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Propose a longer rod, one with more cloth on it, to put the whole window right, to make it anew."""
     hung = of_finding(case, finding)
     yield from altered(case, hung, "longer rod", ends=True, fit=False)
-    yield from altered(case, hung, "longer rod, more cloth", ends=True, widths=True, fit=False)
+    yield from altered(case, hung, "longer rod and more cloth", ends=True, widths=True, fit=False)
     yield from put_right(case, hung)
 
 

@@ -33,10 +33,10 @@ _NO_ROOM = 0.01
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Propose a longer rod, more cloth on it, one panel to the side that has room; the whole window put right, or made anew."""
+    """Propose a longer rod and more cloth on it, one panel to the side that has room; the whole window put right, or made anew."""
     hung = of_finding(case, finding)
     yield from altered(case, hung, "longer rod", ends=True, fit=False)
-    yield from altered(case, hung, "longer rod, more cloth", ends=True, widths=True, fit=False)
+    yield from altered(case, hung, "longer rod and more cloth", ends=True, widths=True, fit=False)
     yield from one_way(case, hung)
     yield from put_right(case, hung)
 
