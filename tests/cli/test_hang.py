@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.cli.conftest import Halfdrop
@@ -71,3 +73,56 @@ def test_half_a_question_is_a_fault_of_the_call_with_a_hint(
     assert said.code == 2
     assert f"error: {fault}" in said.err
     assert "hint: " in said.err
+
+
+def test_works_of_a_job_are_hung_and_written_into_a_scheme(halfdrop: Halfdrop, demo: Path) -> None:
+    """Three that wait are shown three ways as a cluster; the second is taken, and hangs under the scheme alone."""
+    args = ("hang", demo, "--room", "living", "--art", "gull,tern,heron", "--form", "cluster", "--on", "CD")
+    said = halfdrop(*args)
+    assert said.code == 0, said.err
+    assert "Way 3 of 3" in said.out
+    assert "--take 1 --scheme NAME" in said.out
+    taken = halfdrop(*args, "--take", "2", "--scheme", "birds", "--json")
+    assert taken.code == 0, taken.err
+    assert "written: Hang 3 works as a cluster on wall CD" in taken.err
+    walls = halfdrop("hang", demo, "--room", "living", "--scheme", "birds", "--json").json["walls"]
+    here = next(w for w in walls if w["wall"] == "CD")
+    assert {w["id"] for w in here["works"]} == {"gull", "tern", "heron"}
+    assert all(w["hooks"] for w in here["works"])
+    assert "CD" not in {w["wall"] for w in halfdrop("hang", demo, "--room", "living", "--json").json["walls"]}
+
+
+def test_the_hanging_sheet_is_written(halfdrop: Halfdrop, demo: Path, tmp_path: Path) -> None:
+    """As a PDF of every wall; what hangs is also told in words, with where it is taped from."""
+    out = tmp_path / "hanging.pdf"
+    assert halfdrop("hang", demo, "--room", "bedroom", "-o", out).out == f"hanging sheets: {out}, 1\n"
+    assert out.read_bytes()[:5] == b"%PDF-"
+    told = halfdrop("hang", demo, "--room", "bedroom", "--from", "right").out
+    assert "Wall FA, from the right end of wall FA (corner F)" in told or "(corner A)" in told
+    assert "Over a bed or a seat" in told
+
+
+@pytest.mark.parametrize(
+    ("args", "fault"),
+    [
+        (("--art", "gull", "--on", "CD"), "of a job, `--room` says which room"),
+        (
+            ("--room", "living", "--art", "gull", "--on", "CD", "--take", "1"),
+            "--take writes a step: name its `--scheme`",
+        ),
+        (("--room", "living", "--art", "gul", "--on", "CD"), "there is no work `gul` in this room"),
+        (("--room", "living", "--art", "gull", "--wall", "brick"), "--wall stands in the job file"),
+        (
+            ("--room", "living", "--art", "gull", "--on", "CD", "-o", "x.pdf"),
+            "a sheet is drawn of what hangs",
+        ),
+        (("--room", "bath", "-o", "x.pdf"), "nothing hangs in this room"),
+    ],
+)
+def test_half_a_question_of_a_job_is_said(
+    halfdrop: Halfdrop, demo: Path, args: tuple[str, ...], fault: str
+) -> None:
+    """What the job says itself is not said twice; what is missing is named."""
+    said = halfdrop("hang", demo, *args)
+    assert said.code in (2, 3)
+    assert fault in said.err
