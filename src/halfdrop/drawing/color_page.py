@@ -132,11 +132,12 @@ def color_sheet(
     field = parts.field
     verbs: list[Verb] = [Begin("G-ANNO-NOTE", page.path)]
     y = field.top + tokens().sizes["lead"]
-    verbs += heading("Colors by what is seen of them", (field.left, y), "lead")
-    y = _bar(verbs, page, field, y + 8.0)
+    verbs += heading("Colors by what is seen of them", (field.left, y), "body" if parts.narrow else "lead")
+    halves = (12.0, 8.0) if parts.narrow else (DAY, EVENING)
+    y = _bar(verbs, page, field, y + 8.0, halves)
     bottom = field.top + field.height
     ladder = LADDER if not parts.narrow else 0.0
-    body = Column(field.left, y + 9.0, field.width, bottom - ladder - y - 13.0)
+    body = Column(field.left, y + 9.0, field.width, bottom - ladder - y - (13.0 if ladder else 9.0))
     if field.width >= BESIDE:
         half = 0.6 * field.width
         verbs += swatch_table(page, replace(body, width=half - 8.0))
@@ -155,24 +156,24 @@ def color_sheet(
     return sheet_of(sheet, title, units, [], [*verbs, *margin], parts, None)
 
 
-def _bar(verbs: list[Verb], page: ColorPage, field: Column, y: float) -> float:
+def _bar(verbs: list[Verb], page: ColorPage, field: Column, y: float, halves: tuple[float, float]) -> float:
     """Draw the colors as columns of their true share, by day above and of an evening below; return where it ends."""
     small = tokens().sizes["small"]
     left, wide = field.left + GUTTER, field.width - GUTTER
-    top = y + 2.0
-    for word, low in (("Day", top + 5.0), ("Evening", top + DAY + 5.0)):
+    top, (day, evening) = y + 2.0, halves
+    for word, low in (("Day", top + 5.0), ("Evening", top + day + 5.0)):
         verbs.append(Text((field.left, low), word, small, "medium", "ink"))
     ends: list[float] = []
     x = left
     for swatch in page.swatches:
         w = swatch.share * wide
         verbs.append(Begin("G-ANNO-NOTE", swatch.path))
-        verbs.append(Area((_ring(x, top, w, DAY),), None, color=swatch.day))
-        verbs.append(Area((_ring(x, top + DAY + SEAM, w, EVENING - SEAM),), None, color=swatch.evening))
+        verbs.append(Area((_ring(x, top, w, day),), None, color=swatch.day))
+        verbs.append(Area((_ring(x, top + day + SEAM, w, evening - SEAM),), None, color=swatch.evening))
         verbs.append(End())
         ends.append(x + w)
         x += w
-    for low, high in ((top, DAY), (top + DAY + SEAM, EVENING - SEAM)):
+    for low, high in ((top, day), (top + day + SEAM, evening - SEAM)):
         verbs += [Line(((end, low), (end, low + high)), "hair", "ink") for end in ends[:-1]]
         verbs.append(Line(_ring(left, low, wide, high), "thin", "ink", closed=True))
     starts = [left, *ends[:-1]]
@@ -180,9 +181,9 @@ def _bar(verbs: list[Verb], page: ColorPage, field: Column, y: float) -> float:
     for k, swatch in enumerate(page.swatches):
         text, w = f"{100 * swatch.share:.0f} %", ends[k] - starts[k]
         if text_width(text, small) < w - 2.0:
-            at = ((starts[k] + ends[k]) / 2, top + DAY + EVENING + small + 0.8)
+            at = ((starts[k] + ends[k]) / 2, top + day + evening + small + 0.8)
             verbs.append(Text(at, text, small, "lettering", "graphite", "middle"))
-    return top + DAY + EVENING + small
+    return top + day + evening + small
 
 
 def _numbers(verbs: list[Verb], middles: list[float], page: ColorPage, top: float, right: float) -> None:
@@ -220,8 +221,9 @@ def _ladder(page: ColorPage, column: Column) -> list[Verb]:
         Text((dark - 1.0, low), "dark up to here", small, "slanted", "graphite", "end"),
         Text((light + 1.0, low), "light from here", small, "slanted", "graphite"),
         Text((left, low), "L* 0", small, "lettering", "graphite"),
-        Text((left + wide, low), "L* 100", small, "lettering", "graphite", "end"),
     ]
+    if left + wide - light > text_width("light from here L* 100", small) + 4.0:
+        out.append(Text((left + wide, low), "L* 100", small, "lettering", "graphite", "end"))
     ordered = sorted(page.swatches, key=lambda s: (s.lightness, s.number))
     spots = [left + wide * s.lightness / 100.0 for s in ordered]
     _numbers(out, spots, replace(page, swatches=tuple(ordered)), top, left + wide)

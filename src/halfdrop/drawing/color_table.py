@@ -19,7 +19,7 @@ ROW, CHIP, CHIP_WIDE = 9.4, 6.4, 8.0
 def swatch_table(page: ColorPage, column: Column) -> list[Verb]:
     """Return the table, as many rows as the column holds; the rest is counted."""
     small = tokens().sizes["small"]
-    wide = column.width >= 120.0
+    wide = column.width >= 150.0
     stops = _stops(column.width, wide)
     out: list[Verb] = []
     y = column.top
