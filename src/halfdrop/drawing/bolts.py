@@ -201,11 +201,13 @@ def _cut(bolt: DrawnBolt, cut: DrawnCut, start: float, top: float, high: float, 
         out.append(Text((near + 1.2, top + TICK + 1.4 + big * 0.72), number, big, "strong"))
     room = b - near - 2.6
     if room > 8:
-        out += lettered(
-            cut.lines, (near + 1.3, top + TICK + 2.8 + big * 0.8), room, high - big - 2 * TICK - 3.0
-        )
+        free = (cut.pieces[0][1] / bolt.width) * high if cut.pieces else high
+        under = TICK + 2.8 + big * 0.8
+        less = TICK if len(cut.pieces) < 2 else 0.4
+        out += lettered(cut.lines, (near + 1.3, top + under), room, free - under - less)
     small = look["small"]
-    if b - a > text_width(cut.place, small) + 1.5 or cut.end - cut.start > 0.6:
+    last = text_width(bolt.paid_text, small, "medium") + 2.5 if abs(cut.end - bolt.paid) < 0.2 else 0.0
+    if b - a > text_width(cut.place, small) + 1.5 + last:
         out.append(Text((a, top - 1.4), cut.place, small, "lettering", "graphite"))
     return [*out, End()]
 

@@ -161,7 +161,9 @@ def cutting_sheet(counts: Counts, counted: ClothTakeoff, number: str) -> TradeSh
 
 
 def _things(job: Job, counted: ClothTakeoff) -> str:
-    names = [thing_name(job, line.path) for line in counted.lines]
+    names = list(dict.fromkeys(thing_name(job, line.path) for line in counted.lines))
+    if len(names) > 5:
+        return f"{len(counted.lines)} things"
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 

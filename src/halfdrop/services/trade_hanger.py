@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -192,7 +191,7 @@ def _sheet(counts: Counts, key: str, answer: PaperAnswer, counted: PaperRoom, nu
     parts.append(_lengths(counts, paper, counted, say))
     parts.append(_rolls(counts, answer, say, counted.path))
     parts.append(TradeFacts("Against the rough methods", (
-        ("Roll plan", f"{plural(answer.plan.count, 'roll')} hang"
+        ("Roll plan", f"{plural(answer.plan.count, 'roll')} for the job"
                       + (", no plan takes fewer" if answer.plan.gap == 0 else f"; no plan takes fewer than {answer.plan.bound}")),
         ("By strips", f"{plural(counted.strip.rolls, 'roll')} for this room: {counted.strip.strips} strips, openings not taken off"),
         ("By area", f"{plural(counted.area.rolls, 'roll')} for this room: {say.area(counted.area.net)} of {say.area(counted.area.gross)}"),
@@ -291,42 +290,48 @@ def _lengths(counts: Counts, paper: Paper, counted: PaperRoom, say: Say) -> Trad
     """Return every length with the drop it covers, neighbors that print alike together."""
     patterned = bool(paper.repeat)
     told = sorted(counted.cuts, key=lambda c: (int(_strip_of(counts, c).split(" ")[0]), -c.top))
-    groups: dict[tuple[str, ...], list[list[str]]] = {}
-    last: tuple[str, ...] = ()
+    groups: dict[tuple[str, ...], list[str]] = {}
     for cut in told:
         low = "floor" if cut.bottom < 1e-4 else say.fix(cut.bottom)
         turned = ", head down" if cut.turned else ""
-        row = (
-            f"{low} to {say.fix(cut.top)}",
-            say.cloth(cut.length, "up") + turned,
-            say.cloth(cut.phase) if patterned else "–",
-        )
-        if row != last:
-            groups.setdefault(row, []).append([])
-        groups[row][-1].append(_strip_of(counts, cut))
-        last = row
-    rows = sorted(
-        ((_span(names), *row) for row, found in groups.items() for names in found),
-        key=lambda r: int(re.split(r"\D", r[0])[0]),
-    )
+        phase = say.cloth(cut.phase) if patterned else "–"
+        row = (f"{low} to {say.fix(cut.top)}", say.cloth(cut.length, "up") + turned, phase)
+        groups.setdefault(row, []).append(_strip_of(counts, cut))
+    rows = [(_span(names), *row) for row, names in groups.items()]
     note = "Each cut has its trim at both ends. The mark is the line of the pattern that stands at the highest ceiling."
     head = ("Strip", "Covers, above the floor", "Cut", "Top edge below the mark")
     return TradeTable("Lengths", head, tuple(rows), (1, 1.2, 0, 1), (2, 3), note)
 
 
 def _span(names: list[str]) -> str:
-    """Return strips that are alike as one text: `2 to 5`, `1 and 2`."""
-    return f"{names[0]} to {names[-1]}" if len(names) > 2 else " and ".join(names)
+    """Return strips that are cut alike as one text: `2 to 5, 8, 9 above door`."""
+    out: list[str] = []
+    run: list[int] = []
+    for name in [*names, ""]:
+        here = int(name) if name.isdigit() else None
+        if run and here == run[-1] + 1:
+            run.append(here)
+            continue
+        if run:
+            out.append(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)))
+        run = [] if here is None else [here]
+        if name and here is None:
+            out.append(name)
+    return ", ".join(out)
 
 
 def _rolls(counts: Counts, answer: PaperAnswer, say: Say, path: str) -> TradeTable:
     """Return what comes off each roll, in order."""
     rows = []
-    several = len({cut.id.split("/")[1] for room in answer.rooms for cut in room.cuts}) > 1
+    others = 0
     for n, roll in enumerate(answer.plan.rolls, 1):
+        if not any(laid.cut.id.startswith(f"{path}/") for laid in roll):
+            others += 1
+            continue
         lengths = []
         for laid in roll:
-            where = f" ({counts.job.rooms[laid.cut.id.split('/')[1]].name})" if several else ""
+            other = not laid.cut.id.startswith(f"{path}/")
+            where = f" ({counts.job.rooms[laid.cut.id.split('/')[1]].name})" if other else ""
             turned = ", head down" if laid.cut.turned else ""
             lengths.append(
                 f"{_strip_of(counts, laid.cut)}{where}: {say.cloth(laid.cut.length, 'up')}{turned}"
@@ -335,19 +340,23 @@ def _rolls(counts: Counts, answer: PaperAnswer, say: Say, path: str) -> TradeTab
         rows.append(
             (str(n), "; ".join(lengths), say.cloth(waste) if waste > 1e-4 else "–", say.cloth(roll[-1].end))
         )
-    held = answer.plan.held_back
-    note = (
-        f"{capital(say.cloth(held))} at the head of each roll is kept to come into phase: a roll may begin anywhere in its pattern."
-        if held
-        else ""
-    )
+    notes = []
+    if answer.plan.held_back:
+        held = capital(say.cloth(answer.plan.held_back))
+        notes.append(
+            f"{held} at the head of each roll is kept to come into phase: a roll may begin anywhere in its pattern."
+        )
+    if others:
+        notes.append(
+            f"{plural(others, 'roll')} of the job {'hangs' if others == 1 else 'hang'} in other rooms."
+        )
     return TradeTable(
         "Cut list",
         ("Roll", "Strip and length, in order", "Lost between", "Used"),
         tuple(rows),
         (0, 1, 0, 0),
         (2, 3),
-        note,
+        " ".join(notes),
     )
 
 

@@ -14,7 +14,7 @@ from halfdrop.job.treatments import Treatment
 from halfdrop.room import ResolvedRoom
 from halfdrop.services.trade_bolts import pattern_of, piece_number, places, thing_of
 from halfdrop.services.trade_counts import Counts
-from halfdrop.services.trade_words import capital, halves, plural
+from halfdrop.services.trade_words import Say, capital, halves, plural
 
 _LENGTHS = {
     "clear": "clear of the floor",
@@ -48,8 +48,9 @@ def panels_sheet(
     say, cloth = counts.say, counts.cloths[treatment.fabric or ""]
     ends = [(p.left, p.right) for p in hung.lengths.panels]
     longest = say.cloth(hung.lengths.longest)
+    widths = f"{halves(hung.widths.per_panel)} {'width' if hung.widths.per_panel <= 1 else 'widths'}"
     lead = (
-        f"{capital(plural(hung.panels, 'panel'))} in {cloth.name}, {halves(hung.widths.per_panel)} widths each, "
+        f"{capital(plural(hung.panels, 'panel'))} in {cloth.name}, {widths} each, "
         f"{longest} finished, {_LENGTHS[treatment.length]}."
     )
     if any(abs(a - b) > 5e-4 for a, b in ends) or len({round(max(e), 4) for e in ends}) > 1:
@@ -80,8 +81,7 @@ def _facts(counts: Counts, treatment: Treatment, hung: Hung) -> tuple[Fact, ...]
         ("Finished length", _lengths(counts, treatment, hung)),
         ("Finished width", f"{say.cloth(finished_width(hung))} each panel, overlap and return in it"),
         ("Fullness", _fullness(hung)),
-        ("Overlap, return", f"{say.cloth(hung.overlap / hung.panels)} at the leading edge, "
-                            f"{say.cloth(hung.returns / hung.panels)} at the wall"),
+        ("Overlap, return", _ends(say, hung)),
         ("Side hems", say.cloth(_side(counts, treatment))),
     ]  # fmt: skip
     facts += _linings(counts, treatment, hung)
@@ -99,13 +99,24 @@ def _facts(counts: Counts, treatment: Treatment, hung: Hung) -> tuple[Fact, ...]
         )
     if treatment.valance is not None:
         facts.append(("Valance", f"{say.cloth(float(treatment.valance.depth))} deep, in the same cloth"))
-    same = [
-        f"{plural(c.count, 'cushion')} {say.cloth(float(c.width))} × {say.cloth(float(c.height))}"
-        for room in job.rooms.values() for c in room.cushions.values() if c.fabric == treatment.fabric
-    ]  # fmt: skip
+    same: dict[str, int] = {}
+    for room in job.rooms.values():
+        for cushion in room.cushions.values():
+            if cushion.fabric == treatment.fabric:
+                size = f"{say.cloth(float(cushion.width))} × {say.cloth(float(cushion.height))}"
+                same[size] = same.get(size, 0) + cushion.count
     if same:
-        facts.append(("In the same cloth", "; ".join(same)))
+        told = "; ".join(f"{plural(n, 'cushion')} {size}" for size, n in same.items())
+        facts.append(("In the same cloth", told))
     return tuple(facts)
+
+
+def _ends(say: Say, hung: Hung) -> str:
+    """Return what a panel has flat at its leading edge and at the wall."""
+    over, back = hung.overlap / hung.panels, hung.returns / hung.panels
+    if over < 5e-4 and back < 5e-4:
+        return "none"
+    return f"{say.cloth(over)} at the leading edge, {say.cloth(back)} at the wall"
 
 
 def _widths(hung: Hung) -> str:
@@ -170,9 +181,13 @@ def _heading(counts: Counts, hung: Hung, treatment: Treatment) -> list[TradePart
     """Return the heading laid flat, drawn and as chalk marks from the leading edge."""
     say, pleats = counts.say, hung.heading
     if isinstance(pleats, EyeletsAnswer):
-        marks = tuple((str(n), say.cloth(at / 1000)) for n, at in enumerate(pleats.at, 1))
-        head = ("Eyelet", "Center, from the leading edge")
-        return [TradeTable(f"Eyelets of one panel: {len(pleats.at)}", head, marks, (0, 1))]
+        marks = ", ".join(say.cloth(at / 1000) for at in pleats.at)
+        title = f"Eyelets of one panel: {len(pleats.at)}"
+        return [
+            TradeFacts(
+                title, (("Centers", marks), ("From", "the leading edge, the panel hemmed and laid flat"))
+            )
+        ]
     if not isinstance(pleats, PleatsAnswer):
         return []
     parts = [Stretch("flat", pleats.overlap / 1000, "overlap")] if pleats.overlap else []
