@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from halfdrop.base.errors import InputError
 from halfdrop.color.areas import ColorArea, measured
+from halfdrop.color.ciede2000 import delta_e
 from halfdrop.color.emotion import activity, heat, weight
 from halfdrop.color.proportions import families_of, proportions
 from halfdrop.color.temperature import temperature
@@ -127,3 +129,20 @@ def test_nothing_to_see_is_refused() -> None:
     ):
         with pytest.raises(InputError):
             measured(wrong)
+
+
+def test_families_are_those_of_plain_complete_linkage() -> None:
+    """Joined by the quick table of spans or by looking at every pair of families anew: the same families, in thirty rooms."""
+    draw = np.random.default_rng(2)
+    for _ in range(30):
+        labs = draw.uniform([20, -30, -30], [95, 30, 30], (int(draw.integers(2, 24)), 3))
+        between = delta_e(labs[:, None], labs[None])
+        groups = [[n] for n in range(len(labs))]
+        while len(groups) > 1:
+            pairs = [(i, j) for i in range(len(groups)) for j in range(i + 1, len(groups))]
+            span, i, j = min((float(between[np.ix_(groups[i], groups[j])].max()), i, j) for i, j in pairs)
+            if span >= 12:
+                break
+            groups[i] = sorted(groups[i] + groups.pop(j))
+        found = families_of([ColorArea("", (float(a), float(b), float(c)), 1.0) for a, b, c in labs], 12)
+        assert sorted(f.members for f in found) == sorted(map(tuple, groups))

@@ -37,7 +37,7 @@ def colored() -> dict[str, Any]:
     for thing in [*room["pieces"].values(), *room["rugs"].values()]:
         thing.pop("colors", None)
     room["surfaces"] = {"walls": "bone", "floor": "oak"}
-    room["pieces"]["sofa"]["colors"] = "saffron"
+    room["pieces"]["sofa"] |= {"colors": "saffron", "keep": True}
     for other in document["rooms"].values():
         other.pop("art", None)
         if other is not room:
@@ -100,9 +100,7 @@ def test_written_schemes_stand_alone_and_keep_the_rooms_as_found(tmp_path: Path)
 
     write_job(path, read_job(path), colored())
     job = open_job(path)
-    proposals = propose(
-        job.found, "living", *art_colors(job.found.job, "living", "hill"), library(800)
-    )
+    proposals = propose(job.found, "living", *art_colors(job.found.job, "living", "hill"), library(800))
     write_schemes(job, proposals, ["quiet", "balanced", "bold"])
     document = read_job(path).document
     assert document["rooms"] == job.loaded.document["rooms"]

@@ -99,7 +99,7 @@ def _rooms(draw: st.DrawFn) -> tuple[list[Place], list[ArtColor]]:
     return places, art
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(_rooms())
 def test_whatever_the_room_every_open_place_gets_one_swatch_and_kept_ones_none(
     room: tuple[list[Place], list[ArtColor]],

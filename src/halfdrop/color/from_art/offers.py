@@ -18,7 +18,7 @@ from halfdrop.practice import Practice
 
 #: Most swatches a place is offered, and how far they are from each other [CIEDE2000] while there are others: of a rich library
 #: the nearest to one tone are all alike. Our choice.
-MOST, APART = 24, 3.0
+MOST, APART = 16, 3.0
 #: Swatches looked up for each tone.
 _EACH = 3
 #: What a unit of chroma or lightness outside of what a role may have costs; our choice.

@@ -23,9 +23,9 @@ from halfdrop.practice import Practice
 #: Areas are counted in thousandths of the room.
 WHOLE = 1000
 #: The solver's own measure of work, the same on every machine.
-EFFORT = 3.0
+EFFORT = 2.0
 #: What each fault of a scheme costs, against one thousandth of the room off 60 / 30 / 10 costing 1. Our choice, no source.
-CLASH, ORDER, NO_VALUE, MISSING, DISCORD, ANOTHER, ALIKE = 600, 400, 300, 150, 25, 15, 400
+CLASH, ORDER, NO_VALUE, MISSING, DISCORD, ANOTHER, ALIKE = 600, 400, 300, 150, 8, 15, 400
 #: What a step of CIEDE2000 off what is asked for costs: in itself, and for each thousandth of the room that wears it.
 FIT, FIT_AREA = 4.0, 0.25
 
