@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from halfdrop.audit.auditor import Auditor
+from halfdrop.audit.hung import hung_in
 from halfdrop.audit.prove import Budget, remedies_for, with_remedies
 from halfdrop.job.patch import apply, inverse
 from halfdrop.job.read import read_job
@@ -68,6 +69,17 @@ def test_a_patch_resolves_only_the_room_it_touches(demo: Auditor) -> None:
     assert after.case("living").room.survey is demo.case("living").room.survey
     assert demo.document["rooms"]["living"]["pieces"]["sofa"]["at"]["off"] == 0
     assert {f.id for f in after.findings()} == {f.id for f in Auditor.of(after.document).findings()}
+
+
+def test_what_hangs_is_worked_out_again_only_where_it_may_hang_otherwise(demo: Auditor) -> None:
+    """A move of a piece keeps what hangs at the windows; a raised rod, or a fitting moved under it, does not."""
+    hung = hung_in(demo.case("living"))
+    moved = demo.after([{"op": "replace", "path": "/rooms/living/pieces/sofa/at/off", "value": "10 in"}])
+    assert hung_in(moved.case("living")) is hung
+    rod = [{"op": "replace", "path": "/rooms/living/treatments/west-pair/hardware/height", "value": "90 in"}]
+    assert hung_in(demo.after(rod).case("living"))["west-pair"].height > hung["west-pair"].height
+    lamp = [{"op": "replace", "path": "/rooms/living/fittings/radiator/along", "value": "24 in"}]
+    assert hung_in(demo.after(lamp).case("living")) is not hung
 
 
 def test_the_seating_group_is_laid_anew(demo: Auditor) -> None:

@@ -101,7 +101,7 @@ class Auditor:
             Where what it makes is not a valid document.
         """
         document = apply(self.document, patch)
-        rooms = set()
+        rooms: dict[str, set[str]] = {}
         stocked = False
         for pointer in touched(patch):
             parts = pointer.split("/")
@@ -110,7 +110,7 @@ class Auditor:
                 continue
             if len(parts) < 4 or parts[1] != "rooms" or parts[2] not in self.cases or parts[3] not in _INSIDE:
                 return Auditor.of(document, folder=self.folder)
-            rooms.add(parts[2])
+            rooms.setdefault(parts[2], set()).add(parts[3])
         if stocked:
             job = Job.model_validate(document)
             cases = {
@@ -125,9 +125,13 @@ class Auditor:
         cases = dict(self.cases)
         for i, room in fresh.items():
             cases[i] = room_case(job, i, room, self.practice, self.cases[i].room.survey)
+            if not rooms[i] & _HANGS:
+                cases[i].keep(self.cases[i], "hung")
         return Auditor(document, job, self.practice, cases, self.folder)
 
 
+#: The parts of a room that change how what hangs at its windows hangs.
+_HANGS = frozenset({"treatments", "fittings"})
 #: The parts of a room that leave its outline and the rest of the job as they are.
 _INSIDE = frozenset(
     {"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "surfaces", "lamps", "note"}

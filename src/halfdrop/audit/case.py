@@ -60,6 +60,11 @@ class RoomCase:
         found: T = self._memo[key]
         return found
 
+    def keep(self, other: RoomCase, key: str) -> None:
+        """Take over what was computed for this room before a change that leaves it as it is."""
+        if key in other._memo:
+            self._memo[key] = other._memo[key]
+
     def length(self, key: str) -> float:
         """Return a practice length [m]."""
         return float(self.practice.length(key))
