@@ -12,6 +12,7 @@ from halfdrop.base.errors import InputError
 from halfdrop.base.formats import format_length
 from halfdrop.base.tolerance import SAME
 from halfdrop.base.working import Working
+from halfdrop.buying.art import art_bought, art_moved
 from halfdrop.buying.hangings import hangings
 from halfdrop.buying.lines import Bought, Leaves, Moved, Stays, Work
 from halfdrop.buying.prices import from_stock, pad_line, price_of
@@ -70,6 +71,7 @@ class Comparison:
                     self._changed(i, path, key, old[key], new[key])
             if before is not None:
                 self._works(i, before, room)
+            self._art(i, before, room)
         self._hangings()
         for source, target in carried.items():
             if self.only in (None, source.split("/")[1], target.split("/")[1]):
@@ -275,6 +277,17 @@ class Comparison:
                     "is changed" if key in before and key in after else "is new" if key in after else "goes"
                 )
                 self.works.append(Work(room, path, f"The {name} {done}.", self._why(path)[0]))
+
+    def _art(self, room: str, old: Room | None, new: Room) -> None:
+        """What hanging buys and moves; a work that the room as found has arriving already is coming."""
+        found, units = old.art if old is not None else {}, self.proposed.job.units
+        for line in art_bought(room, found, new.art, units):
+            key = line.paths[0].rsplit("/", 1)[-1]
+            why, clears = self._why(line.paths[0], "make")
+            coming = line.kind == "work" and key in found and found[key].arrives
+            (self.coming if coming else self.bought).append(replace(line, why=why, findings=clears))
+        for moved in art_moved(room, found, new.art, units):
+            self.moved.append(replace(moved, why=self._why(moved.path, "place")[0]))
 
     def _rug_caution(self, rug: Rug) -> str:
         short = self.practice["rugs.made_size_short"].text

@@ -9,7 +9,7 @@ from halfdrop.base.formats import format_money
 from halfdrop.base.units import Money
 from halfdrop.base.working import Working
 
-Kind = Literal["piece", "rug", "pad", "anchor", "cloth", "rod", "shade"]
+Kind = Literal["piece", "rug", "pad", "anchor", "cloth", "rod", "shade", "work", "fixing", "glazing"]
 _NO_PLURAL = ("sq ft", "sq in", "sq yd", "m²", "cm²")
 
 

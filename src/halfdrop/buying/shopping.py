@@ -124,7 +124,11 @@ def _cautions(every: Sequence[Bought], leaves: Sequence[Leaves], untaped: Sequen
         for line in leaves
         if line.keep
     ]
-    said = [line.caution for line in every if line.kind in ("rug", "anchor", "rod") and line.caution]
+    said = [
+        line.caution
+        for line in every
+        if line.kind in ("rug", "anchor", "rod", "fixing", "glazing") and line.caution
+    ]
     if untaped:
         what = untaped[0] if len(untaped) == 1 else f"{', '.join(untaped[:-1])} and {untaped[-1]}"
         said.append(
