@@ -125,9 +125,11 @@ def page(browser: Browser, faults: list[str]) -> Iterator[Page]:
     assert not faults, faults
 
 
-def new_page(browser: Browser, faults: list[str], **more: Any) -> Page:
-    """Open a page in a profile of its own."""
+def new_page(browser: Browser, faults: list[str], *, asked: bool = True, **more: Any) -> Page:
+    """Open a page in a profile of its own; `asked`: it has said already that its changes are not signed."""
     context = browser.new_context(viewport=more.pop("viewport", DESKTOP), reduced_motion="reduce", **more)
+    if asked:
+        context.add_init_script("localStorage['halfdrop-author'] ??= ''")
     page = context.new_page()
     page.set_default_timeout(20_000)
     page.on("pageerror", lambda error: faults.append(str(error)))

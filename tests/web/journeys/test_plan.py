@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
-from tests.web.journeys.conftest import Workbench, open_plan, pick_note, take_first_remedy, until
+from tests.web.journeys.conftest import Workbench, new_page, open_plan, pick_note, take_first_remedy, until
 
 
 def _middle(page: Page, path: str) -> tuple[float, float]:
@@ -142,7 +142,6 @@ def test_changes_are_signed(page: Page, bench: Workbench) -> None:
     """The name written on the job list stands in the history of what is done from then on."""
     job = bench.demo()
     page.goto(bench.url)
-    page.get_by_role("button", name="Leave it unsigned").click()
     page.get_by_label("Changes made here are signed").fill("Ines")
     page.keyboard.press("Tab")
     open_plan(page, bench, job)
@@ -154,11 +153,12 @@ def test_changes_are_signed(page: Page, bench: Workbench) -> None:
     assert bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["author"] == "Ines"
 
 
-def test_a_name_is_asked_for_once(page: Page, bench: Workbench) -> None:
-    """At first use the page asks how to sign; unsigned is an answer, kept on the device and said in the history."""
-    job = bench.demo()
+def test_a_name_is_asked_for_once(browser: Browser, bench: Workbench) -> None:
+    """At first use the page asks how to sign; not to sign is an answer, kept on the device and said in the history."""
+    job, faults = bench.demo(), list[str]()
+    page = new_page(browser, faults, asked=False)
     open_plan(page, bench, job)
-    page.get_by_role("button", name="Leave it unsigned").click()
+    page.get_by_role("button", name="Do not sign").click()
     expect(page.locator(".signing")).to_have_count(0)
     page.reload()
     page.wait_for_selector("#plan-drawing svg")
@@ -169,15 +169,15 @@ def test_a_name_is_asked_for_once(page: Page, bench: Workbench) -> None:
     page.keyboard.press("Enter")
     until(lambda: bench.revision(job) == 2)
     assert bench.ask("GET", f"/api/jobs/{job}/revisions")["revisions"][0]["author"] == "unsigned"
-    other = page.context.browser.new_context() if page.context.browser else None
-    assert other is not None
-    fresh = other.new_page()
-    fresh.goto(bench.url)
-    fresh.get_by_label("sign what you change here").fill("Bram")
-    fresh.keyboard.press("Enter")
-    expect(fresh.locator(".signing")).to_have_count(0)
-    expect(fresh.get_by_label("Changes made here are signed")).to_have_value("Bram")
-    other.close()
+    page.context.close()
+    page = new_page(browser, faults, asked=False)
+    page.goto(bench.url)
+    page.get_by_label("sign what you change here").fill("Bram")
+    page.keyboard.press("Enter")
+    expect(page.locator(".signing")).to_have_count(0)
+    expect(page.get_by_label("Changes made here are signed")).to_have_value("Bram")
+    page.context.close()
+    assert not faults
 
 
 def test_a_touch_drags_too(page: Page, bench: Workbench) -> None:

@@ -11,7 +11,6 @@ from tests.web.journeys.conftest import Workbench, open_plan, until
 def test_a_plan_is_printed_with_its_whole_margin(page: Page, bench: Workbench) -> None:
     """Every note is on paper: beside the drawing with a leader, or on the next page; the page is the job's paper, landscape."""
     open_plan(page, bench, bench.demo())
-    page.get_by_role("button", name="Leave it unsigned").click()
     notes = page.locator("li.note .says").all_inner_texts()
     pdf = pypdfium2.PdfDocument(page.pdf(prefer_css_page_size=True))
     assert [round(side) for side in pdf[0].get_size()] == [792, 612]
@@ -26,7 +25,6 @@ def test_a_plan_is_printed_with_its_whole_margin(page: Page, bench: Workbench) -
 def test_the_sheet_is_set_to_paper_before_print_and_back_after(page: Page, bench: Workbench) -> None:
     """Before print each note that stands beside the drawing has its leader, even under the loupe; after it all is as it was."""
     open_plan(page, bench, bench.demo())
-    page.get_by_role("button", name="Leave it unsigned").click()
     page.keyboard.press("+")
     page.keyboard.press("+")
     until(lambda: page.locator(".drawing.near").count() == 1)
@@ -50,6 +48,5 @@ def test_an_elevation_is_one_page(page: Page, bench: Workbench) -> None:
     page.emulate_media(color_scheme="dark")
     page.goto(f"{bench.url}/#/{job}/elevation/living")
     page.wait_for_selector("#plan-drawing svg")
-    page.get_by_role("button", name="Leave it unsigned").click()
     page.wait_for_timeout(500)
     assert len(pypdfium2.PdfDocument(page.pdf(prefer_css_page_size=True))) == 1

@@ -19,6 +19,6 @@ export function askToSign() {
   return html`<form class="signing" aria-label="How changes are signed" @submit=${(/** @type {SubmitEvent} */ e) => { e.preventDefault(); const name = String(new FormData(/** @type {HTMLFormElement} */ (e.target)).get("name")); if (name.trim()) sign(name); }}>
     <label for="sign-with">So that two at one job know who did what: sign what you change here</label>
     <input class="blank" id="sign-with" name="name" size="16" maxlength="60" placeholder="your name" autocomplete="name">
-    <button class="word">Sign with it</button><button type="button" class="word" @click=${() => sign("")}>Leave it unsigned</button>
+    <button class="word">Sign with it</button><button type="button" class="word" @click=${() => sign("")}>Do not sign</button>
   </form>`;
 }
