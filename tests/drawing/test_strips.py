@@ -9,8 +9,8 @@ import pytest
 from halfdrop.drawing.strips import common_scale, unfolded_figure, wall_figure
 from halfdrop.drawing.verbs import Area, Begin, Dimension, Text
 from halfdrop.services.jobs import open_job
-from halfdrop.services.trade_hanger import hanging_order, paper_walls, plumb_of
 from halfdrop.services.trade_sheets import counts_of
+from halfdrop.services.trade_strips import hanging_order, paper_walls, plumb_of
 from halfdrop.services.trade_words import Say
 
 JOB = """\
@@ -116,7 +116,7 @@ def test_every_number_stands_on_its_strip_and_clear_of_openings(tmp_path: Path) 
 def test_bare_walls_side_by_side_stay_on_the_page(tmp_path: Path) -> None:
     """The painter's walls are at one scale, in rows, inside the page."""
     _counts, room, _, _ = _room(tmp_path)
-    from halfdrop.services.trade_hanger import drawn_face
+    from halfdrop.services.trade_strips import drawn_face
     from halfdrop.walls import faces_of
 
     walls = [drawn_face(room, face, "rooms/den/finishes/paint", Say("metric")) for face in faces_of(room)] * 3

@@ -13,9 +13,9 @@ from halfdrop.book.trades import TradeFacts, TradeList, TradeSheet, TradeTable
 from halfdrop.services.jobs import OpenJob, open_job
 from halfdrop.services.takeoff import takeoff
 from halfdrop.services.trade_bolts import thing_of
-from halfdrop.services.trade_hanger import hanging_order, plumb_of
-from halfdrop.services.trade_installer import carried
+from halfdrop.services.trade_fixing import carried
 from halfdrop.services.trade_sheets import bind_sheets, counts_of, install_sheets, no_sheets
+from halfdrop.services.trade_strips import hanging_order, plumb_of
 
 JOB = """\
 halfdrop: 1

@@ -16,11 +16,11 @@ from halfdrop.drawing.paper import Scale, largest_scale
 from halfdrop.drawing.tokens import tokens
 from halfdrop.drawing.verbs import Area, Begin, End, Line, Text, Verb
 
-#: Widest cloth on the page, air over a row for its places and between rows, and rows on one figure [mm, count].
+#: Widest cloth on the page, highest figure, air over a row for its places and between rows [mm].
 WIDEST = 34.0
+HIGHEST = 152.0
 OVER = 5.6
 BETWEEN = 4.0
-ROWS = 5
 #: Length of the pattern's ticks at a motif line, and halfway between two of half-drop cloth [mm].
 TICK = 2.2
 HALF_TICK = 1.1
@@ -99,7 +99,7 @@ class _Row:
 
 
 def bolt_figures(
-    bolt: DrawnBolt, units: Units, *, wide: float = 172.0, rows: int = ROWS
+    bolt: DrawnBolt, units: Units, *, wide: float = 172.0, highest: float = HIGHEST
 ) -> tuple[Figure, ...]:
     """Return a bolt drawn to the largest standard scale; as many figures as its rows want.
 
@@ -108,10 +108,8 @@ def bolt_figures(
     bolt : DrawnBolt
     units : {"imperial", "metric"}
         Whose scales.
-    wide : float
+    wide, highest : float
         Of a figure [mm].
-    rows : int
-        On one figure.
 
     Raises
     ------
@@ -121,6 +119,7 @@ def bolt_figures(
     longest = max([cut.end - cut.start for cut in bolt.cuts], default=min(bolt.paid, 1.0))
     scale = largest_scale((longest, bolt.width), (wide, WIDEST), units)
     told = _rows(bolt, wide / 1000 / scale.ratio)
+    rows = max(1, int(highest / (bolt.width * 1000 * scale.ratio + OVER + BETWEEN)))
     parts = [told[i : i + rows] for i in range(0, len(told), rows)]
     return tuple(
         _figure(bolt, part, scale, wide, f"{n} of {len(parts)}" if len(parts) > 1 else "")

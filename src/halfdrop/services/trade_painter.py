@@ -19,7 +19,7 @@ from halfdrop.drawing.strips import unfolded_figure
 from halfdrop.job.finishes import Finish, Paint
 from halfdrop.room import ResolvedRoom
 from halfdrop.services.trade_counts import Counts
-from halfdrop.services.trade_hanger import drawn_face
+from halfdrop.services.trade_strips import drawn_face
 from halfdrop.services.trade_words import capital, cautions_by_id, plural
 from halfdrop.walls import UNNAMED, PaintAnswer, PaintRoom, faces_of, paint_job, wall_areas
 from halfdrop.walls.faces import chosen
