@@ -20,6 +20,7 @@ from halfdrop.drapery import (
     rods_to_buy,
     shade_of,
 )
+from halfdrop.drapery import Line as ClothLine
 from halfdrop.job.model import Job
 from halfdrop.job.naming import thing_name
 from halfdrop.job.treatments import Fabric, Treatment
@@ -56,8 +57,13 @@ def cloths(
             "cloth", f"fabrics/{key}", fabric.name, tuple(dict.fromkeys(line.path.split("/")[1] for line in counted.lines)),
             round(units, 4), {"yard": "yard", "meter": "meter", "bolt": "bolt"}[fabric.sale], f"{units:.4g} {named}",
             price_of_units(fabric, units), tuple(notes), _detail(counted),
-            (*(line.working for line in counted.lines), counted.working),
+            (*(_named(job, line) for line in counted.lines), counted.working),
         )  # fmt: skip
+
+
+def _named(job: Job, line: ClothLine) -> Working:
+    """Return a line's working, headed by what the cloth is for."""
+    return Working(f"Cloth for the {thing_name(job, line.path)}", line.working.steps)
 
 
 def _by_hand(counted: ClothTakeoff, fabric: Fabric, say: Words) -> str:
