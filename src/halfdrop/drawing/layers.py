@@ -1,8 +1,8 @@
 """Layers by the naming of the United States National CAD Standard.
 
 A name is discipline, major group, minor group, status.
-Statuses: E existing to remain, M to be moved, N new work. Four minor groups are ours, as the standard lets an
-office add them: RUGS, TAPE, CLTH (cloth) and ARTW (works of art).
+Statuses: E existing to remain, M to be moved, N new work. Five minor groups are ours, as the standard lets an
+office add them: RUGS, TAPE, CLTH (cloth), ARTW (works of art) and PAPR (wallpaper).
 
 Source: United States National CAD Standard, AIA CAD Layer Guidelines; from memory, unverified.
 """
@@ -50,6 +50,7 @@ LAYERS: dict[str, Layer] = {
     "I-FURN-RUGS-M": Layer("where rugs lay before", 18, "graphite"),
     "A-ELEV-OTLN": Layer("elevations: floor, ceiling and corners of a wall", 50),
     "A-ELEV-TRIM": Layer("elevations: baseboard, crown", 25),
+    "A-ELEV-PAPR": Layer("elevations: seams and repeats of wallpaper", 18, "graphite"),
     "I-ELEV-CLTH-E": Layer("elevations: what hangs at windows", 25),
     "I-ELEV-CLTH-N": Layer("elevations: what hangs at windows as proposed", 25, "slate"),
     "I-ELEV-CLTH-M": Layer("elevations: where cloth hung before", 18, "graphite"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
@@ -13,6 +14,7 @@ from halfdrop.drawing.elevation import Hanging, Shown, compare_faces, elevation_
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet, TitleInfo
 from halfdrop.job.part import corners_in
+from halfdrop.services.elevation_paper import strips_of
 
 
 def wall_runs(case: RoomCase) -> list[tuple[str, tuple[str, ...]]]:
@@ -32,6 +34,17 @@ def shown_walls(case: RoomCase, walls: str | Sequence[str]) -> Shown:
         Where a name is no wall of the room.
     """
     return shown_of(case.room, walls, cloths_of(case), case.practice)
+
+
+def papered(case: RoomCase, shown: Shown) -> Shown:
+    """Return an elevation with the strips of wallpaper on its walls, where the room is papered."""
+    found = strips_of(case)
+    strips = [
+        replace(strip, left=strip.left + stretch.left, right=strip.right + stretch.left)
+        for stretch in shown.face.stretches
+        for strip in found.get(stretch.wall.name, ())
+    ]
+    return replace(shown, strips=tuple(strips)) if strips else shown
 
 
 def walls_named(case: RoomCase, text: str) -> str | tuple[str, ...]:
@@ -135,7 +148,7 @@ def elevation_drawn(
     InputError
         Where a name is no wall of the room, the paper or scale is not known, or the wall does not fit.
     """
-    shown = shown_walls(after, walls)
+    shown = papered(after, shown_walls(after, walls))
     before = shown_walls(found, walls) if proposed else None
     info = found.job.job
     units: Units = info.units

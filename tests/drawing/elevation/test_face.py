@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from typing import Any, get_args
 
 import pytest
@@ -11,10 +12,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from halfdrop.drawing.board import Board, Frame
-from halfdrop.drawing.elevation import compare_faces, draw_face, elevation_sheet, runs_of
+from halfdrop.drawing.elevation import PaperStrip, compare_faces, draw_face, elevation_sheet, runs_of
 from halfdrop.drawing.elevation.chains import across, heights
 from halfdrop.drawing.elevation.pieces import MAKERS, draw_piece
-from halfdrop.drawing.verbs import Begin, Dimension, End, Text, Verb
+from halfdrop.drawing.verbs import Begin, Dimension, End, Line, Text, Verb
 from halfdrop.job.model import Fitting, PieceType
 from halfdrop.job.treatments import Heading
 from tests.drawing.elevation.walls import ATTIC, BAY, PARLOR, raised, room, shown
@@ -163,6 +164,24 @@ def test_a_sloping_ceiling_is_dimensioned_at_both_ends() -> None:
     sheet = elevation_sheet(shown(ATTIC, "AB"), title=title("Elevation AB", "1"))
     said = {v.text for v in sheet.verbs if isinstance(v, Dimension)}
     assert {"11′ 0″", "6′ 6″"} <= said
+
+
+def test_wallpaper_has_a_line_at_each_seam_and_none_in_a_corner() -> None:
+    """Strips of 50 cm on a wall of 18 ft: a seam between each two, ticks a repeat apart where the pattern matches."""
+    state = shown(PARLOR, "AB")
+    strips = tuple(
+        PaperStrip(
+            "rooms/test/finishes/paper", 0.5 * k, min(0.5 * k + 0.5, state.face.width), 0.0, 2.7, 0.3, 0.64
+        )
+        for k in range(11)
+    )
+    verbs: list[Verb] = []
+    draw_face(Board(Frame((0.0, 0.0), 50.0), verbs), replace(state, strips=strips), "imperial")
+    drawn = _group(verbs, "rooms/test/finishes/paper")
+    seams = [v for v in drawn if isinstance(v, Line) and v.dash == "fine"]
+    ticks = [v for v in drawn if isinstance(v, Line) and v.dash is None]
+    assert len(seams) == 10
+    assert len(ticks) == 11 * 2 * 4, "marks at 0.30, 0.94, 1.58 and 2.22 m on both edges of each strip"
 
 
 def test_a_bay_is_one_elevation() -> None:

@@ -13,6 +13,7 @@ from halfdrop.drawing.elevation.cloth import draw_hanging
 from halfdrop.drawing.elevation.compare import FaceChanges, draw_moves
 from halfdrop.drawing.elevation.fittings import draw_fitting
 from halfdrop.drawing.elevation.openings import draw_opening
+from halfdrop.drawing.elevation.paper import draw_paper
 from halfdrop.drawing.elevation.pieces import draw_piece
 from halfdrop.drawing.elevation.shown import Hanging, Shown
 from halfdrop.drawing.elevation.wall import draw_wall, letter_corners
@@ -61,6 +62,7 @@ def draw_face(
         return "proposed" if path in found.proposed else "as found"
 
     draw_wall(board, shown)
+    draw_paper(board, shown)
     for seen in face.openings:
         draw_opening(board, seen, shown.trims.casing, status(seen.path))
     for seen in face.fittings:

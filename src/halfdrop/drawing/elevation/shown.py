@@ -77,6 +77,30 @@ class Hanging:
 
 
 @dataclass(frozen=True)
+class PaperStrip:
+    """A length of wallpaper on an elevation [m].
+
+    Attributes
+    ----------
+    path : str
+        The finish in the document.
+    left, right, bottom, top : float
+    mark : float or None
+        Height of one mark of the pattern; None where nothing is to match.
+    repeat : float
+        Of the pattern; 0 where there is none.
+    """
+
+    path: str
+    left: float
+    right: float
+    bottom: float
+    top: float
+    mark: float | None = None
+    repeat: float = 0.0
+
+
+@dataclass(frozen=True)
 class Trims:
     """Heights and widths of the trim that is known to be there [m]; 0 where it is not."""
 
@@ -95,11 +119,14 @@ class Shown:
     hangings : tuple of Hanging
         What hangs at its openings, sheers before what hangs over them.
     trims : Trims
+    strips : tuple of PaperStrip
+        Of wallpaper, where it was set out.
     """
 
     face: Elevation
     hangings: tuple[Hanging, ...] = ()
     trims: Trims = field(default_factory=Trims)
+    strips: tuple[PaperStrip, ...] = ()
 
     @property
     def boxes(self) -> dict[str, Polygon]:
