@@ -205,7 +205,15 @@ def paper_job(paper: Paper, rooms: Sequence[PaperRoom], practice: Practice) -> P
         rounding="up to whole sale units", source=say.cited("walls.spare_rolls"),
     )  # fmt: skip
     batch, batch_note = batch_for(plan.count, rolls, paper.batches)
-    notes = [batch_note, *_compared(rooms, plan), *_tolerance(cuts, plan, length, repeat, aligned, practice)]
+    over = rolls - plan.count
+    hang = f"{plan.count} roll{'s' if plan.count != 1 else ''} hang{'' if plan.count != 1 else 's'}"
+    kept = f"{hang}; {over} {'is' if over == 1 else 'are'} kept for mending." if plan.count and over else ""
+    notes = [
+        kept,
+        batch_note,
+        *_compared(rooms, plan),
+        *_tolerance(cuts, plan, length, repeat, aligned, practice),
+    ]
     notes += _narrow(rooms, width, practice.number("walls.roll_tolerance"))
     notes += [warning for room in rooms for run in room.runs for warning in run.warnings]
     return PaperAnswer(
