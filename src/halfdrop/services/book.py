@@ -178,7 +178,12 @@ class _Composition:
             if any(op.path.startswith(f"/rooms/{room_id}/") for op in step.patch)
         )
         survey = report(self.job, room_id)[0]
-        found = (sheets.sheet("survey", ()), sheets.sheet("plan", mine), *sheets.elevations(mine))
+        found = (
+            sheets.sheet("survey", ()),
+            sheets.sheet("plan", mine),
+            *sheets.elevations(mine),
+            *sheets.colors(mine),
+        )
         changed = changes(case.room, self.after.case(room_id).room)
         proposed: tuple[BookSheet, ...] = ()
         if self.scheme is not None and (steps or changed.moved or changed.new or changed.gone):
@@ -186,6 +191,7 @@ class _Composition:
                 sheets.sheet("before-after", mine),
                 sheets.sheet("plan", left, proposed=True),
                 *sheets.elevations(left, proposed=True),
+                *sheets.colors(left, proposed=True),
             )
         practice = self.job.found.practice
         return BookRoom(

@@ -1,4 +1,4 @@
-"""The sheets of a book: each room's survey, plan and elevations, as found and as proposed."""
+"""The sheets of a book: each room's survey, plan, elevations and colors, as found and as proposed."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from halfdrop.audit.finding import Finding
 from halfdrop.book.content import BookSheet
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet
+from halfdrop.services.color import color_drawn, colors_of
 from halfdrop.services.elevations import elevation_drawn, told_of, wall_runs
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName, drawn
@@ -81,6 +82,18 @@ class RoomSheets:
                 onward="see the pages of findings",
             )
             yield book_sheet(made)
+
+    def colors(self, findings: Sequence[Finding], *, proposed: bool = False) -> Iterator[BookSheet]:
+        """Give the color page where colors are recorded; of a proposal where it changes any."""
+        found = self.job.found.case(self.room)
+        case = self.after.case(self.room) if proposed else found
+        worn = colors_of(case)
+        if worn is None or (proposed and worn == colors_of(found)):
+            return
+        self.made += 1
+        told = [f for f in findings if f.rule.startswith("color.")]
+        number = f"{self.number}.{self.made}"
+        yield book_sheet(color_drawn(case, told, proposed=proposed, paper=self.paper, number=number))
 
 
 def book_sheet(sheet: Sheet) -> BookSheet:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.colors import inventory
+from halfdrop.audit.colors import inventory, inventory_in
 from halfdrop.audit.finding import Finding
 from halfdrop.base.errors import At, InputError
 from halfdrop.base.formats import format_area
@@ -18,6 +18,7 @@ from halfdrop.color.seen import DayAndEvening, day_and_evening
 from halfdrop.color.srgb import hex_of_srgb
 from halfdrop.drawing.color_page import ColorPage, PagePart, PageSwatch, color_sheet
 from halfdrop.drawing.sheet import Sheet, TitleInfo
+from halfdrop.job.colors import Colors
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import default_paper
 
@@ -116,6 +117,14 @@ def room_colors(case: RoomCase) -> RoomColors:
     seen = {key: day_and_evening(s, day, evening) for key, s in zip(ids, swatches, strict=True)}
     partings = tuple((ids[p.first], ids[p.second], p) for p in parting_pairs(swatches, day, evening))
     return RoomColors(found, day, evening, day_why, evening_why, seen, partings)
+
+
+def colors_of(case: RoomCase) -> list[tuple[str, float, Colors]] | None:
+    """Return what each part of a room wears and how much of it is seen [m²]; None where no color is recorded."""
+    found = inventory_in(case)
+    if found is None or not found.areas:
+        return None
+    return [(part.path, round(part.area, 3), part.colors) for part in found.parts if part.colors]
 
 
 def color_page(
