@@ -34,7 +34,7 @@ class Changes:
     moved : tuple of (before, after)
         Things in both, elsewhere or of another size.
     new : frozenset of str
-        Paths of things only in the later state.
+        Paths of things only in the later state, and of works that hang elsewhere in it.
     gone : tuple
         Things only in the earlier one.
     """
@@ -67,6 +67,8 @@ def changes(before: ResolvedRoom, after: ResolvedRoom) -> Changes:
             elif _differs(thing, there):
                 moved.append((thing, there))
         new |= {thing.path for key, thing in now.items() if key not in old}
+    hung = {key: work.model.at for key, work in before.art.items()}
+    new |= {work.path for key, work in after.art.items() if hung.get(key) != work.model.at}
     return Changes(tuple(moved), frozenset(new), tuple(gone))
 
 

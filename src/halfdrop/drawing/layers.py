@@ -48,6 +48,8 @@ LAYERS: dict[str, Layer] = {
     "I-FURN-RUGS-E": Layer("rugs as they lie", 25),
     "I-FURN-RUGS-N": Layer("rugs as proposed", 25, "slate"),
     "I-FURN-RUGS-M": Layer("where rugs lay before", 18, "graphite"),
+    "I-ARTW-E": Layer("works on the walls", 25),
+    "I-ARTW-N": Layer("works on the walls as proposed", 25, "slate"),
     "A-ELEV-OTLN": Layer("elevations: floor, ceiling and corners of a wall", 50),
     "A-ELEV-TRIM": Layer("elevations: baseboard, crown", 25),
     "A-ELEV-PAPR": Layer("elevations: seams and repeats of wallpaper", 18, "graphite"),

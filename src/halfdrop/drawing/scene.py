@@ -14,6 +14,7 @@ from halfdrop.drawing.changes import Changes, draw_arrows
 from halfdrop.drawing.fittings import draw_fitting
 from halfdrop.drawing.furniture import draw_piece
 from halfdrop.drawing.furniture.others import POOL
+from halfdrop.drawing.hung import draw_hung
 from halfdrop.drawing.labels import Label
 from halfdrop.drawing.layers import Status
 from halfdrop.drawing.openings import draw_opening, drawn_shapes
@@ -133,6 +134,8 @@ def draw_room(
             pool = on_paper(frame, point(piece.center)).buffer(POOL * piece.width / 2 * frame.scale)
             scene.edges.append(pool.exterior)
     draw_walls(board, room, scale)
+    for work in room.art.values() if furniture else ():
+        draw_hung(board, work, status(work.path))
     for opening in room.openings.values():
         draw_opening(board, opening)
         scene.blocks += [on_paper(frame, shape).buffer(0.6) for shape in drawn_shapes(opening)]
