@@ -5,7 +5,7 @@ from __future__ import annotations
 from halfdrop.audit.case import RoomCase
 from halfdrop.base.errors import InputError
 from halfdrop.drawing.elevation import PaperStrip
-from halfdrop.services.trade_hanger import paper_walls
+from halfdrop.services.trade_strips import paper_walls
 from halfdrop.services.trade_words import Say
 from halfdrop.walls import faces_of, paper_room
 from halfdrop.walls.focal import focal_of

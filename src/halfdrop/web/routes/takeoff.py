@@ -23,7 +23,7 @@ class Print(Body):
     """Whose sheets: a trade's, those of one thing by its id or path, or all."""
 
     scheme: str | None = Field(default=None, max_length=40)
-    trade: Literal["installer", "workroom", "hanger", "painter"] | None = None
+    trade: Literal["installer", "workroom", "hanger", "painter", "art"] | None = None
     of: str | None = Field(default=None, max_length=120)
 
 

@@ -11,7 +11,7 @@ import { printable } from "../takeoff/printing.js";
 const bindings = new Map();
 let paper = "";
 
-const TRADES = [["installer", "Installer"], ["workroom", "Workroom"], ["hanger", "Paper hanger"], ["painter", "Painter"]];
+const TRADES = [["installer", "Installer"], ["workroom", "Workroom"], ["hanger", "Paper hanger"], ["painter", "Painter"], ["art", "Hanging"]];
 
 const key = () => `${state.place.job} ${state.place.scheme}`;
 
@@ -80,7 +80,7 @@ function render() {
       <ul class="single">${rooms.map(([id, room]) => html`<li><span>${/** @type {any} */ (room).name}</span>${["survey", "plan"].map((view) => html`<span class="formats"><span class="quiet">${view}</span>${["pdf", "dxf", "png"].map((f) => html`<a class="word small" href=${one(id, view, f)} target="_blank" rel="noopener" aria-label=${`${/** @type {any} */ (room).name}, ${view}, ${f.toUpperCase()}`}>${f.toUpperCase()}</a>`)}</span>`)}</li>`)}</ul>
       <h2 id="trades-head">Install sheets</h2>
       <p class="small quiet">Each for one tradesperson, to be handed on by itself. <a href=${hashOf({ view: "takeoff" })}>The take-off</a> shows them one by one.</p>
-      <ul class="single" aria-labelledby="trades-head">${TRADES.map(([trade, name]) => html`<li><span>${name}</span><span class="formats">${printable({ trade }, "Print", `the ${name.toLowerCase()}'s sheets`)}</span></li>`)}</ul>
+      <ul class="single" aria-labelledby="trades-head">${TRADES.map(([trade, name]) => html`<li><span>${name}</span><span class="formats">${printable({ trade }, "Print", trade === "art" ? "the hanging sheets" : `the ${name.toLowerCase()}'s sheets`)}</span></li>`)}</ul>
     </section>
   </div>`;
 }

@@ -11,7 +11,9 @@ import { sheetParts } from "./sheet.js";
 /** Which sheet is open, by its path and trade. */
 let chosen = "";
 
-const TRADES = /** @type {Record<string, string>} */ ({ installer: "Installer", workroom: "Workroom", hanger: "Paper hanger", painter: "Painter" });
+const TRADES = /** @type {Record<string, string>} */ ({ installer: "Installer", workroom: "Workroom", hanger: "Paper hanger", painter: "Painter", art: "Hanging" });
+/** What the sheets of a trade are called, for who hears the page. @type {Record<string, string>} */
+const SHEETS = { installer: "the installer's sheets", workroom: "the workroom's sheets", hanger: "the paper hanger's sheets", painter: "the painter's sheets", art: "the hanging sheets" };
 /** @param {any} sheet */
 const idOf = (sheet) => `${sheet.trade} ${sheet.path}`;
 
@@ -38,7 +40,7 @@ function listed(sheets) {
   return Object.entries(TRADES).map(([trade, name]) => {
     const mine = sheets.filter((s) => s.trade === trade);
     if (!mine.length) return nothing;
-    return html`<section class="trade" aria-label=${name}><h3>${name} <span class="ways">${printable({ trade }, "Print all", `the ${name.toLowerCase()}'s sheets`)}</span></h3>
+    return html`<section class="trade" aria-label=${name}><h3>${name} <span class="ways">${printable({ trade }, "Print all", SHEETS[trade])}</span></h3>
       <ul>${mine.map((s) => html`<li><button class="pick" aria-current=${chosen === idOf(s) ? "true" : "false"} @click=${() => pick(idOf(s))}><span class="num">${s.number}</span> ${s.name}</button></li>`)}</ul></section>`;
   });
 }
