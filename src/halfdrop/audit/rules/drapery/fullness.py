@@ -18,7 +18,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, hung_in, too_flat, verb
-from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, anew_working, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
 from halfdrop.practice.words import Words
@@ -56,6 +56,7 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
         source=say.cited(key, _SHARE),
     )
     yield working
+    yield from anew_working(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -21,6 +21,7 @@ from halfdrop.audit.rules.drapery.hangs import (
     too_flat,
 )
 from halfdrop.audit.rules.drapery.sewing import Way, fit_length, keep_full
+from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
 
 #: Kinds of cloth that panels are made of.
@@ -169,6 +170,25 @@ def heights_of(case: RoomCase, hung: AsHung) -> tuple[float, ...]:
     """Return the heights worth trying for a rod that hangs low [m above the floor]: the best, and the least that will do."""
     best, span = best_height(case, hung), hung.place.span
     return (best, span.low) if span.fits and span.low < best - SAME else (best,)
+
+
+def anew_working(case: RoomCase, hung: AsHung) -> Iterator[Working]:
+    """Give how the cloth of panels made anew is counted and priced, of the cloth that is proposed first; none for what is kept."""
+    cloths = _fabrics(case, hung)
+    if hung.treatment.keep or not cloths:
+        return
+    draft = Draft.of(case, hung)
+    for key in _OF_OLD:
+        draft.raw.pop(key, None)
+    draft.raw |= {"fabric": cloths[0], "arrives": True}
+    if is_low(case, hung):
+        raise_rod(draft, best_height(case, hung))
+    lengthen_rod(draft)
+    cost = anew(case, draft.room(), hung.id)
+    if cost is not None:
+        yield Working(
+            f"New panels of {cloths_of(case)[cloths[0]].name} for the {hung.name}", list(cost.steps)
+        )
 
 
 def made_anew(

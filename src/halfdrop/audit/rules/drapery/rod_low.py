@@ -17,7 +17,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import above_frame, begins, panels_in
-from halfdrop.audit.rules.drapery.rehang import altered, heights_of, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, anew_working, heights_of, of_finding, put_right
 from halfdrop.base.tolerance import at_least
 from halfdrop.base.working import Working
 from halfdrop.practice.words import Words
@@ -44,6 +44,7 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
     working.step("as it hangs", "rod − frame", f"{say(hung.height)} − {say(hung.height - measured)}", say(measured),
                  source=say.cited(_ABOVE))  # fmt: skip
     yield working
+    yield from anew_working(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

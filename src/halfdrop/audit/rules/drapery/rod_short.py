@@ -17,7 +17,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, panels_in, short_sides
-from halfdrop.audit.rules.drapery.rehang import altered, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, anew_working, of_finding, put_right
 from halfdrop.base.working import Working
 from halfdrop.practice.words import Words
 
@@ -43,6 +43,7 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
             side, "rod's end past the opening", f"at least {say(want)}", say(have), source=say.cited(_LEAST)
         )
     yield working
+    yield from anew_working(case, of_finding(case, finding))
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -20,7 +20,14 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, hung_in, verb
-from halfdrop.audit.rules.drapery.rehang import altered, lowered, made_anew, of_finding, put_right
+from halfdrop.audit.rules.drapery.rehang import (
+    altered,
+    anew_working,
+    lowered,
+    made_anew,
+    of_finding,
+    put_right,
+)
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -80,6 +87,7 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
     working.step("gap", "hem − floor, where that is most", f"floor {say(hung.floor(x))}", say(gap),
                  source=say.cited(finding.practice or PRACTICE[0]))  # fmt: skip
     yield working
+    yield from anew_working(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:

@@ -18,7 +18,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
 from halfdrop.audit.rules.drapery.hangs import begins, glass_covered, is_sheer, panels_in, short_sides
-from halfdrop.audit.rules.drapery.rehang import altered, of_finding, one_way, put_right
+from halfdrop.audit.rules.drapery.rehang import altered, anew_working, of_finding, one_way, put_right
 from halfdrop.base.tolerance import at_most
 from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
@@ -49,6 +49,7 @@ def workings(case: RoomCase, finding: Finding) -> Iterator[Working]:
     working.step("share", "glass behind the open panels ÷ glass", f"{say(covered)} ÷ {say(glass)}", f"{covered / glass:.2f}",
                  source=say.cited(_MOST))  # fmt: skip
     yield working
+    yield from anew_working(case, hung)
 
 
 def check(case: RoomCase) -> Iterator[Finding]:
