@@ -170,3 +170,15 @@ def test_an_elevation_is_had_as_a_file(page: Any) -> None:
         assert answer.content.startswith(start)
     bare = page.client.get(f"/api/jobs/{page.job}/sheet", params={"room": "living", "view": "elevation"})
     assert bare.status_code == 422 or bare.status_code == 400
+
+
+def test_curtains_are_drawn_shut_where_that_is_asked(page: Any) -> None:
+    """Shut, the two panels meet in the middle of the rod; back, they stand at its ends."""
+
+    def panels(**more: str) -> list[Any]:
+        thing = next(t for t in face(page, **more)["things"] if t["path"] == PAIR)
+        return [[ring[0][0], ring[1][0]] for ring in thing["parts"][:2]]
+
+    back, shut = panels(), panels(shut="1")
+    assert back[0][1] < back[1][0] - 0.3
+    assert shut[0][1] == pytest.approx(shut[1][0], abs=1e-4)

@@ -46,6 +46,7 @@ def elevation_json(
     scale: str | None = None,
     notes: bool = True,
     dark: bool = False,
+    shut: bool = False,
 ) -> dict[str, Any]:
     """Return a wall's drawing, how metres of the elevation stand on it, its findings and its things.
 
@@ -61,6 +62,8 @@ def elevation_json(
         Under which it is shown.
     proposed : bool, optional
         Draw what differs from the room as found as proposed; where there is a scheme, without it.
+    shut : bool
+        Draw curtains drawn shut.
 
     Raises
     ------
@@ -80,6 +83,7 @@ def elevation_json(
         proposed=scheme is not None if proposed is None else proposed,
         paper=paper or default_paper(job),
         scale=scale,
+        shut=shut,
     )
     face = shown.face
     return {
@@ -96,7 +100,7 @@ def elevation_json(
         "frames": [frame_json(v.frame) for v in made.views],
         "walls": walls_json(case),
         "outline": [[round(x, 5), round(y, 5)] for x, y in list(face.outline.exterior.coords)[:-1]],
-        **judged_json(state, room, shown),
+        **judged_json(state, room, shown, shut=shut),
     }
 
 
@@ -113,6 +117,7 @@ def elevation_tried(
     live: bool = False,
     paper: str | None = None,
     dark: bool = False,
+    shut: bool = False,
 ) -> dict[str, Any]:
     """Return what a change would make of a wall; parameters as for `Workbench.tried`."""
     case = state.case(room)
@@ -129,17 +134,19 @@ def elevation_tried(
     shown = shown_walls(later, walls)
     out: dict[str, Any] = {
         "patch": patch,
-        **judged_json(after, room, shown),
+        **judged_json(after, room, shown, shut=shut),
         "clearances": lift_gaps(later, shown, path) if path else [],
         "snaps": lift_snaps(later, shown, path, handle) if path else [],
         "svg": None,
     }
     if not live:
-        out |= elevation_json(found, after, job, room, wall, scheme, proposed=True, paper=paper, dark=dark)
+        out |= elevation_json(
+            found, after, job, room, wall, scheme, proposed=True, paper=paper, dark=dark, shut=shut
+        )
     return out
 
 
-def judged_json(state: State, room: str, shown: Shown) -> dict[str, Any]:
+def judged_json(state: State, room: str, shown: Shown, *, shut: bool = False) -> dict[str, Any]:
     """Return the findings that belong on an elevation and the things it shows, in metres of the elevation."""
     case = state.case(room)
     findings = state.findings(room)
@@ -153,15 +160,17 @@ def judged_json(state: State, room: str, shown: Shown) -> dict[str, Any]:
                 "marks": [],
             }
         )
-    return {"findings": told, "things": face_things(case, shown, state.document)}
+    return {"findings": told, "things": face_things(case, shown, state.document, shut=shut)}
 
 
-def face_things(case: RoomCase, shown: Shown, document: dict[str, Any]) -> list[dict[str, Any]]:
+def face_things(
+    case: RoomCase, shown: Shown, document: dict[str, Any], *, shut: bool = False
+) -> list[dict[str, Any]]:
     """Return every thing of an elevation: what it is, where it is seen [m], and what the document says of it."""
     face = shown.face
     written = document["rooms"][face.room.id]
     out = [_seen(case, s, written) for s in (*face.openings, *face.fittings, *face.pieces, *face.art)]
-    return [*out, *(_hanging(case, h, written) for h in shown.hangings)]
+    return [*out, *(_hanging(case, h, written, shut=shut) for h in shown.hangings)]
 
 
 def _box(left: float, right: float, bottom: float, top: float) -> dict[str, Any]:
@@ -208,15 +217,18 @@ def _ring(left: float, right: float, bottom: float, top: float) -> list[list[flo
     ]
 
 
-def _parts(hanging: Hanging) -> list[list[list[float]]]:
+def _parts(hanging: Hanging, *, shut: bool) -> list[list[list[float]]]:
     """Return the rod and each panel as rings [m]: what a hand takes hold of."""
     a, b = hanging.rod
     thick = max(hanging.hung.diameter, 0.03)
-    panels = [_ring(left, right, min(low, high), hanging.top) for left, right, low, high in hanging.panels()]
+    panels = [
+        _ring(left, right, min(low, high), hanging.top)
+        for left, right, low, high in hanging.panels(shut=shut)
+    ]
     return [*panels, _ring(a, b, hanging.height - thick, hanging.height)]
 
 
-def _hanging(case: RoomCase, hanging: Hanging, written: dict[str, Any]) -> dict[str, Any]:
+def _hanging(case: RoomCase, hanging: Hanging, written: dict[str, Any], *, shut: bool) -> dict[str, Any]:
     hung = hanging.hung
     left, bottom, right, top = hanging.shape.bounds
     a, b = hanging.rod
@@ -230,7 +242,7 @@ def _hanging(case: RoomCase, hanging: Hanging, written: dict[str, Any]) -> dict[
         "size_text": f"rod {case.say(b - a)} long, {case.say(hung.height)} up"
         if hung.kind == "panels"
         else f"{case.say(b - a)} wide",
-        "parts": _parts(hanging),
+        "parts": _parts(hanging, shut=shut),
         "rod": rod if hung.kind == "panels" and hung.treatment.mount != "inside" else None,
         "given": sorted(hung.given),
         "facts": treatment_facts(case, hung),

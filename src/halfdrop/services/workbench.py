@@ -117,6 +117,7 @@ class Workbench:
         notes: bool = True,
         dark: bool = False,
         wall: str | None = None,
+        shut: bool = False,
     ) -> dict[str, Any]:
         """Return one room for a page: its drawing, how plan metres stand on it, its findings and its things."""
         head = self.store.job(job)
@@ -125,7 +126,7 @@ class Workbench:
         if view == "elevation":
             face = elevation_json(
                 found, state, opened(found.auditor), room, wall, scheme,
-                paper=paper, scale=scale, notes=notes, dark=dark,
+                paper=paper, scale=scale, notes=notes, dark=dark, shut=shut,
             )  # fmt: skip
             return {"revision": revision, **face}
         shown = room_json(
@@ -145,6 +146,7 @@ class Workbench:
         paper: str | None = None,
         dark: bool = False,
         wall: str | None = None,
+        shut: bool = False,
     ) -> dict[str, Any]:
         """Return what a change would make of a room; nothing is kept.
 
@@ -158,6 +160,8 @@ class Workbench:
             During a drag: no drawing.
         wall : str, optional
             Of the elevation it is looked at on; on the plan without it.
+        shut : bool
+            With the curtains drawn shut.
         """
         head = self.store.job(job)
         revision, found = self.state(job, head=head)
@@ -165,7 +169,7 @@ class Workbench:
         if wall is not None:
             tried = elevation_tried(
                 found, state, opened(found.auditor), room, wall, scheme,
-                patch=patch, move=move, live=live, paper=paper, dark=dark,
+                patch=patch, move=move, live=live, paper=paper, dark=dark, shut=shut,
             )  # fmt: skip
             return {"revision": revision, **tried}
         if move is not None:

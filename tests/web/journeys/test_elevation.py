@@ -145,6 +145,20 @@ def test_a_switch_is_moved_up_and_along_by_keys(page: Page, bench: Workbench) ->
     assert moved["along"] == "4' 1 1/2\"", "to the right on the wall is towards D, from which it is measured"
 
 
+def test_the_curtains_are_drawn_shut_and_back(page: Page, bench: Workbench) -> None:
+    """One word draws them shut on the sheet and back again; nothing of it is kept in the job."""
+    job = bench.demo()
+    open_wall(page, bench, job)
+    drawn = page.locator(f'g.thing[data-path="{PAIR}"]').first
+    back = drawn.inner_html()
+    page.get_by_role("button", name="Draw the curtains shut").click()
+    expect(page.get_by_role("button", name="Draw the curtains back")).to_be_visible()
+    until(lambda: page.locator(f'g.thing[data-path="{PAIR}"]').first.inner_html() != back)
+    page.get_by_role("button", name="Draw the curtains back").click()
+    until(lambda: page.locator(f'g.thing[data-path="{PAIR}"]').first.inner_html() == back)
+    assert bench.revision(job) == 1
+
+
 def test_walls_are_turned_to_by_arrow_keys(page: Page, bench: Workbench) -> None:
     """The walls are one stop of the keyboard; the right arrow turns to the next."""
     job = bench.demo()

@@ -52,6 +52,7 @@ def view(
     notes: bool = True,
     dark: bool = False,
     wall: WallName = None,
+    shut: Annotated[bool, Query(description="On an elevation: curtains drawn shut.")] = False,
 ) -> dict[str, Any]:
     """Return the drawing of a room with its frame, its findings, and where each thing stands.
 
@@ -60,7 +61,7 @@ def view(
     own: `/tokens.css` has its classes.
     """
     return desk.bench.view(
-        job, room, view, scheme=scheme, paper=paper, scale=scale, notes=notes, dark=dark, wall=wall
+        job, room, view, scheme=scheme, paper=paper, scale=scale, notes=notes, dark=dark, wall=wall, shut=shut
     )
 
 
@@ -91,6 +92,7 @@ class Try(Body):
     paper: str | None = Field(default=None, max_length=40)
     dark: bool = False
     wall: str | None = Field(default=None, max_length=120)
+    shut: bool = False
 
 
 @router.post("/jobs/{job}/rooms/{room}/try", openapi_extra=body_schema(Try))
@@ -110,7 +112,7 @@ async def try_change(request: Request, job: JobId, room: RoomId, desk: AtDesk) -
     return await run_in_threadpool(
         desk.bench.tried, job, room, scheme=trial.scheme, patch=trial.patch,
         move=trial.move.model_dump() if trial.move else None, live=trial.live, paper=trial.paper, dark=trial.dark,
-        wall=trial.wall,
+        wall=trial.wall, shut=trial.shut,
     )  # fmt: skip
 
 

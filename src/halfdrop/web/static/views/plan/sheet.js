@@ -35,8 +35,8 @@ export const sheet = {
 let turn = 0;
 let shown = "";
 
-/** Which drawing of the room is on the sheet: its plan, or the elevation of a wall (the server names the first where none is named). @type {{view: "plan" | "elevation", wall: string | null}} */
-export const looking = { view: "plan", wall: null };
+/** Which drawing of the room is on the sheet: its plan, or the elevation of a wall (the server names the first where none is named). @type {{view: "plan" | "elevation", wall: string | null, shut: boolean}} */
+export const looking = { view: "plan", wall: null, shut: false };
 
 /** Turn to another drawing of the room; `load` brings it. @param {"plan" | "elevation"} view @param {string | null} [wall] */
 export function look(view, wall = null) {
@@ -66,7 +66,7 @@ export async function load(how = {}) {
   sheet.loading = !sheet.view;
   redraw();
   try {
-    const view = await get(`${roomPath()}/view${query({ view: looking.view, wall: looking.wall, scheme: state.place.scheme, notes: 0, paper: paper() })}`);
+    const view = await get(`${roomPath()}/view${query({ view: looking.view, wall: looking.wall, shut: looking.wall && looking.shut ? 1 : null, scheme: state.place.scheme, notes: 0, paper: paper() })}`);
     const judged = view;
     if (mine !== turn) return;
     if (how.keep && hands()) {
@@ -142,7 +142,7 @@ export function pickNote(id) {
 
 /** Ask what the room would be; nothing is kept. @param {any} asked @param {AbortSignal} [signal] */
 export function tried(asked, signal) {
-  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), wall: looking.wall, ...asked }, signal);
+  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), wall: looking.wall, shut: looking.shut, ...asked }, signal);
 }
 
 /** The gaps of what is picked, as it stands. @param {any[]} patch */
