@@ -13,6 +13,7 @@ from halfdrop.job.patch import apply
 from halfdrop.job.read import read_job
 from halfdrop.services.color_places import places_of, wearers
 from halfdrop.services.recolor import recolored, title_of
+from halfdrop.services.workbench_state import State, resolve
 
 DEMO = Path(__file__).parents[2] / "examples" / "quince.yaml"
 
@@ -90,12 +91,13 @@ def test_whatever_may_change_can_be_given_any_swatch(scheme: bool) -> None:
     """In every room of the demo the patch for each thing applies, and then the thing wears the swatch and nothing else."""
     document = copy.deepcopy(read_job(DEMO).document)
     document.setdefault("swatches", {})["test-green"] = {"name": "Test green", "color": "#508050"}
-    for room, case in Auditor.of(document).cases.items():
+    found = State(Auditor.of(document))
+    for room, case in found.auditor.cases.items():
         for wearer in wearers(case):
             if wearer.stays:
                 continue
             changed = apply(document, recolored(document, wearer, "test-green", scheme=scheme))
-            after = Auditor.of(changed).case(room)
+            after = resolve(changed, like=found).case(room)
             worn = [w for w in wearers(after) if w.part.colors == {"test-green": 1.0}]
             assert set(wearer.paths) <= {path for w in worn for path in w.paths} or any(
                 w.part.role == wearer.part.role for w in worn

@@ -10,9 +10,12 @@ let held = null;
 
 /** @param {number} x @param {number} y */
 function thingAt(x, y) {
-  const group = document.elementFromPoint(x, y)?.closest("[data-thing], g[data-path]");
+  const at = document.elementFromPoint(x, y);
+  const part = /** @type {any} */ (at)?.dataset?.part;
+  const group = at?.closest("[data-thing], g[data-path]");
   const path = /** @type {any} */ (group)?.dataset.thing || /** @type {any} */ (group)?.dataset.path;
-  return room.colors?.things.find((/** @type {any} */ t) => t.path === path && t.write) || null;
+  const all = room.colors?.things || [];
+  return all.find((/** @type {any} */ t) => t.write && (part ? t.role === part : t.paths.includes(path))) || null;
 }
 
 /** @param {PointerEvent} event @param {string} id */

@@ -35,9 +35,13 @@ export function tint(drawing, colors, outline) {
     floor.setAttribute("d", `M${at.join("L")}Z`);
     floor.setAttribute("class", "floor-color");
     floor.setAttribute("fill", ground);
+    floor.dataset.part = "floor";
     ink.prepend(floor);
   }
   if (walls) {
-    for (const shape of /** @type {NodeListOf<SVGElement>} */ (ink.querySelectorAll('g[data-layer="A-WALL"] path'))) shape.style.fill = walls;
+    for (const shape of /** @type {NodeListOf<SVGElement>} */ (ink.querySelectorAll('g[data-layer="A-WALL"] path'))) {
+      shape.style.fill = walls;
+      shape.dataset.part = "walls";
+    }
   }
 }
