@@ -140,10 +140,11 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
             elif fixing.key == "art.plug_masonry_8":
                 value |= {"rated": case.practice.mass(fixing.key).text, "rating": "working"}
             patch = [{"op": "replace", "path": f"/{work.path}/fixings", "value": value}]
-            many = f"{count} of: {fixing.name}" if count > 1 else fixing.name
+            one = f"{'an' if fixing.name[0] in 'aeiou' else 'a'} {fixing.name}"
+            many = f"{count} fixings, each {one}" if count > 1 else one
             bought = f"{fixing.name}, for the {work.name}" + (f", {count}" if count > 1 else "")
             kind_said = "fix" if count == 1 else "fix twice"
-            yield Proposal(kind_said, f"Hang the {work.name} from {many} ({wall}).", patch, None, (bought,))
+            yield Proposal(kind_said, f"Hang the {work.name} from {many}.", patch, None, (bought,))
     may = _may_carry(case, work) or 0.0
     yield from swaps(case, unit, lambda other: mass_of(other.model, case.practice).mass <= may)
 
