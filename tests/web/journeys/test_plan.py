@@ -57,6 +57,23 @@ def test_a_rug_too_small_is_put_right_by_a_previewed_remedy(page: Page, bench: W
     until(lambda: page.locator(f'li.note[data-note="{step["finding"]}"]').count() == 0)
 
 
+def test_what_is_sought_for_a_note_can_be_stopped(page: Page, bench: Workbench) -> None:
+    """Stop ends the search at once and leaves the question to be asked again; another note's search takes its place."""
+    job = bench.demo()
+    ended: list[str] = []
+    page.on("request", lambda r: ended.append(r.url) if r.method == "DELETE" else None)
+    open_plan(page, bench, job, "dining")
+    pick_note(page, "sideboard")
+    open_note = page.locator("li.note.open")
+    open_note.get_by_role("button", name="Stop").click()
+    expect(open_note.get_by_role("button", name="What would put it right")).to_be_visible()
+    until(lambda: len(ended) == 1)
+    task = ended[0].rsplit("/", 1)[-1]
+    assert bench.ask("GET", f"/api/tasks/{task}")["state"] == "cancelled"
+    pick_note(page, "rug")
+    expect(open_note.locator(".remedy").first).to_be_visible(timeout=60_000)
+
+
 def test_a_remedy_left_leaves_nothing(page: Page, bench: Workbench) -> None:
     """A remedy drawn and left changes neither the job nor the drawing."""
     job = bench.demo()

@@ -6,7 +6,7 @@ export class Refused extends Error {
   /** @param {number} status @param {any} body */
   constructor(status, body) {
     const error = (body && body.error) || { message: `the server answered ${status}` };
-    super(error.message);
+    super(named(error.message));
     this.status = status;
     this.hint = error.hint || null;
     this.kind = error.kind || "bug";
@@ -14,6 +14,11 @@ export class Refused extends Error {
     this.errors = error.errors || [];
     this.body = body;
   }
+}
+
+/** A message as a person reads it: the room by its name, not as the file has it. @param {string} message */
+function named(message) {
+  return message.replace(/^room `([^`]*)`: /, (_, id) => `${id.slice(0, 1).toUpperCase()}${id.slice(1).replaceAll(/[-_]/g, " ")}: `);
 }
 
 /** The server cannot be reached. */

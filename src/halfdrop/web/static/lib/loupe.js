@@ -218,9 +218,9 @@ function held(want, start, length, half) {
 /** The loupe's own words, to stand under a drawing. @param {Loupe} loupe */
 export function nearness(loupe) {
   return html`<p class="ways nearness small" role="group" aria-label="How near the drawing is">
-    <button class="word" aria-keyshortcuts="+" ?disabled=${loupe.zoom >= NEAREST} @click=${() => loupe.nearer()}>Nearer</button>
-    <button class="word" aria-keyshortcuts="-" ?disabled=${!loupe.near} @click=${() => loupe.farther()}>Farther</button>
-    <button class="word" aria-keyshortcuts="0" ?disabled=${!loupe.near} @click=${() => loupe.whole()}>Whole sheet</button>
+    <button class="word" aria-keyshortcuts="+" title="+, or the wheel" ?disabled=${loupe.zoom >= NEAREST} @click=${() => loupe.nearer()}>Nearer</button>
+    <button class="word" aria-keyshortcuts="-" title="−" ?disabled=${!loupe.near} @click=${() => loupe.farther()}>Farther</button>
+    <button class="word" aria-keyshortcuts="0" title="0" ?disabled=${!loupe.near} @click=${() => loupe.whole()}>Whole sheet</button>
     <span class="num quiet" aria-live="polite">${loupe.near ? `× ${loupe.zoom.toFixed(1)}` : ""}</span>
   </p>`;
 }

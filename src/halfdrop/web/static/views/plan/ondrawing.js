@@ -58,7 +58,7 @@ function head() {
 function render(of) {
   const thing = thingNow();
   if (sheet.refusal) {
-    return html`<div class="refused"><h1>${of.missing}</h1><p class="prose">${sentence(sheet.refusal.replace(/^room `[^`]*`: /, ""))}.</p>${sheet.refusalHint ? html`<p class="prose quiet">${sheet.refusalHint}</p>` : nothing}
+    return html`<div class="refused"><h1>${of.missing}</h1><p class="prose">${sentence(sheet.refusal)}.</p>${sheet.refusalHint ? html`<p class="prose quiet">${sentence(sheet.refusalHint)}.</p>` : nothing}
       <p><a class="word" href=${`#/${state.place.job}/survey/${state.place.room}`}>To the survey</a></p></div>`;
   }
   return html`<div class="plan-sheet">

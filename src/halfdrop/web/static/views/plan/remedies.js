@@ -1,12 +1,12 @@
 // @ts-check
 /** A finding's remedies: proven by the server, drawn in slate before they are taken. */
-import { finished, post } from "../../api.js";
+import { call, finished, post, seg } from "../../api.js";
 import { freeId, html, nothing } from "../../lib/html.js";
 import { priced } from "../../lib/money.js";
 import { faulted, go, redraw, state } from "../../state.js";
 import { dropPreview, keep, preview, roomPath, sheet } from "./sheet.js";
 
-/** @typedef {{state: "asked" | "done" | "failed", remedies: any[], done: number, total: number, stop: AbortController}} Proof */
+/** @typedef {{state: "asked" | "done" | "failed", remedies: any[], done: number, total: number, task: string, stop: AbortController}} Proof */
 
 /** By revision, scheme and finding. @type {Map<string, Proof>} */
 const proofs = new Map();
@@ -16,16 +16,25 @@ let naming = null;
 /** @param {any} finding */
 const keyOf = (finding) => [state.place.job, state.place.room, state.place.scheme, sheet.view?.revision, finding.id].join(" ");
 
-/** @param {any} finding */
+/** Stop what is under way; its worker is free at once. @param {Proof} proof */
+function stop(proof) {
+  proof.stop.abort();
+  if (proof.task) call("DELETE", `/api/tasks/${seg(proof.task)}`).catch(() => {});
+}
+
+/** Seek what would put a finding right; what was sought for another note is stopped, for nobody looks at it. @param {any} finding */
 export async function prove(finding) {
   const key = keyOf(finding);
+  for (const [other, proof] of proofs) if (other !== key && proof.state === "asked") stop(proof);
   if (proofs.has(key)) return;
   /** @type {Proof} */
-  const proof = { state: "asked", remedies: [], done: 0, total: 0, stop: new AbortController() };
+  const proof = { state: "asked", remedies: [], done: 0, total: 0, task: "", stop: new AbortController() };
   proofs.set(key, proof);
   redraw();
   try {
     const { task } = await post(`${roomPath()}/remedies`, { scheme: state.place.scheme, finding: finding.id });
+    proof.task = task;
+    if (proof.stop.signal.aborted) stop(proof);
     const out = await finished(task, (now) => {
       proof.done = now.done ?? 0;
       proof.total = now.total ?? 0;
@@ -99,7 +108,7 @@ function one(finding, remedy) {
 export function remedies(finding) {
   const proof = proofs.get(keyOf(finding));
   if (!proof) return html`<p class="ways"><button class="word" @click=${() => prove(finding)}>What would put it right</button></p>`;
-  if (proof.state === "asked") return html`<p class="quiet" role="status">Trying remedies${proof.total ? ` (${proof.done} of ${proof.total})` : ""}…</p>`;
+  if (proof.state === "asked") return html`<p class="ways"><span class="quiet" role="status">Trying remedies${proof.total > 1 ? ` (${proof.done} of ${proof.total})` : ""}…</span><button class="word small" @click=${() => stop(proof)}>Stop</button></p>`;
   if (!proof.remedies.length) return html`<p class="quiet">No remedy that halfdrop knows clears this without a new fault of the same grade. It may take two changes together.</p>`;
   return html`<h2 class="small-head">${proof.remedies.length === 1 ? "One remedy, tried on this room" : `${proof.remedies.length} remedies, each tried on this room`}</h2><ol class="remedies">${proof.remedies.map((r) => one(finding, r))}</ol>`;
 }
