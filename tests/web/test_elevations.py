@@ -147,6 +147,14 @@ def test_what_is_hung_comes_to_what_the_library_counts(page: Any, tmp_path: Any)
     assert "$" in facts["to buy"]
 
 
+def test_what_is_left_out_is_told_as_practice_works_it_out(page: Any) -> None:
+    """Every number of the bay's curtains is practice's; of the west pair, where all is taped, none is."""
+    bay = next(t for t in face(page, "DEFG", "study")["things"] if t["kind"] == "treatment")
+    assert {"hardware/height", "hardware/left", "hardware/right", "drop"} == set(bay["designed"])
+    pair = next(t for t in face(page)["things"] if t["path"] == PAIR)
+    assert pair["designed"] == {}
+
+
 def test_treatments_are_offered_with_what_practice_leaves_open(page: Any) -> None:
     """Each type on the list makes a valid treatment at the study's window, with no number of ours in it."""
     types = page.client.get("/api/types").json()["treatments"]

@@ -211,6 +211,20 @@ def _seen(case: RoomCase, seen: Seen, written: dict[str, Any]) -> dict[str, Any]
     }
 
 
+def _designed(case: RoomCase, hanging: Hanging) -> dict[str, str]:
+    """Return what practice works out for what the document leaves open, by its key below the treatment."""
+    hung = hanging.hung
+    if hung.kind != "panels":
+        return {}
+    values = {
+        "height": ("hardware/height", hung.height),
+        "left": ("hardware/left", -hung.left),
+        "right": ("hardware/right", hung.right - hung.run.width),
+        "drop": ("drop", hung.top - min(hem for panel in hung.panels for hem in panel.hem)),
+    }
+    return {path: case.say(value) for key, (path, value) in values.items() if key not in hung.given}
+
+
 def _ring(left: float, right: float, bottom: float, top: float) -> list[list[float]]:
     return [
         [round(x, 5), round(y, 5)] for x, y in ((left, bottom), (right, bottom), (right, top), (left, top))
@@ -245,6 +259,7 @@ def _hanging(case: RoomCase, hanging: Hanging, written: dict[str, Any], *, shut:
         "parts": _parts(hanging, shut=shut),
         "rod": rod if hung.kind == "panels" and hung.treatment.mount != "inside" else None,
         "given": sorted(hung.given),
+        "designed": _designed(case, hanging),
         "facts": treatment_facts(case, hung),
         "document": written["treatments"][hung.id],
         **_box(left, right, bottom, top),

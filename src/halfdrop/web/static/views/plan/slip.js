@@ -13,7 +13,7 @@ export function blank(thing, key, label, width = 7) {
   const value = textOf(valueAt(thing.document, key));
   const id = `blank-${key.replaceAll("/", "-")}`;
   const fault = faults.get(`${thing.path}/${key}`);
-  return html`<span class="blank-and-fault"><input class="blank num" id=${id} aria-label=${label} autocomplete="off" spellcheck="false" placeholder=${key === "turn" ? "0°" : nothing} .size=${Math.max(3, Math.min(width, 24))}
+  return html`<span class="blank-and-fault"><input class="blank num" id=${id} aria-label=${label} autocomplete="off" spellcheck="false" placeholder=${thing.designed?.[key] || (key === "turn" ? "0°" : nothing)} .size=${Math.max(3, Math.min(width, 24))}
     .value=${value} aria-invalid=${fault ? "true" : nothing} aria-describedby=${fault ? `${id}-fault` : nothing}
     @change=${(/** @type {any} */ e) => commit(thing, key, label, e.target)}
     @keydown=${(/** @type {KeyboardEvent} */ e) => e.key === "Escape" && escape(e, value)}>${fault ? html`<span class="blank-fault" id="${id}-fault" role="alert">${fault}</span>` : nothing}</span>`;
