@@ -63,7 +63,7 @@ function shopping() {
 
 function quantities() {
   const one = counted();
-  if (one?.state === "failed") return html`<p class="quiet">${sentence(one.message)}${one.hint ? html` ${one.hint}` : nothing}</p>`;
+  if (one?.state === "failed") return html`<p class="quiet">${sentence(one.message)}.${one.hint ? html` ${sentence(one.hint)}.` : nothing}</p>`;
   if (!one?.answer) return html`<p class="quiet">Counting…</p>`;
   const lines = one.answer.takeoff.lines.filter((/** @type {any} */ line) => ["paper", "paint"].includes(line.trade)); // cloth and rods are on the list already
   if (!lines.length) return html`<p class="quiet">Nothing is papered or painted.</p>`;
