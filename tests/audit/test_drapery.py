@@ -126,8 +126,8 @@ def test_a_hem_is_let_down_where_it_has_the_cloth() -> None:
     _, offered = _offered(document, "drapery.short")
     hung = apply(document, offered["lengthen"].patch)["rooms"]["r"]["treatments"]["t"]
     assert hung["drop"] == "7' 3\""
-    assert hung["hems"] == {"bottom": "6 in"}
-    assert hung["altered"] == {"let_down": "2 in"}
+    assert hung["hems"] == {"bottom": '6"'}
+    assert hung["altered"] == {"let_down": '2"'}
 
 
 def test_findings_show_how_they_were_reckoned() -> None:
