@@ -82,7 +82,7 @@ function row(thing) {
           ${!now || several ? html`<option value="" ?selected=${true}>${several ? thing.colors.map((/** @type {any} */ c) => `${c.name} ${Math.round(c.share * 100)} %`).join(", ") : "not recorded"}</option>` : nothing}
           ${room.colors.library.map((/** @type {any} */ s) => html`<option value=${s.id} ?selected=${!several && now?.swatch === s.id}>${s.name}</option>`)}</select>`
       : html`<span class="small quiet">${thing.why || ""}</span>`}
-    ${one && thing.write ? html`<button class="word" aria-label=${`Give ${thing.name} ${one.name}`} @click=${() => give(thing, one.id)}>Give it ${one.name}</button>` : html`<span></span>`}
+    ${one && thing.write ? html`<button class="word" aria-label=${`Give it ${one.name}: ${thing.name}`} @click=${() => give(thing, one.id)}>Give it ${one.name}</button>` : html`<span></span>`}
   </li>`;
 }
 

@@ -20,8 +20,8 @@ let inked = null;
 function lifted(color, n) {
   const name = `${photo.picture.name.replace(/\.[a-z]+$/i, "").slice(0, 40) || "picture"} ${n + 1}`;
   return html`<li>${chip(color.hex)}<span class="num">${color.hex}</span><span class="num quiet">${(color.share * 100).toFixed(0)} %</span>
-    <button class="word" aria-label=${`Put color ${n + 1} into the swatches`} @click=${() => keep([{ name, hex: color.hex }], `${name} lifted from a picture`)}>To the swatches</button>
-    ${library.sha ? html`<button class="word" aria-label=${`Look in the library near color ${n + 1}`} @click=${() => nearest(color.hex)}>Near it</button>` : nothing}</li>`;
+    <button class="word" aria-label=${`To the swatches: color ${n + 1}`} @click=${() => keep([{ name, hex: color.hex }], `${name} lifted from a picture`)}>To the swatches</button>
+    ${library.sha ? html`<button class="word" aria-label=${`Near it: in the library, near color ${n + 1}`} @click=${() => nearest(color.hex)}>Near it</button>` : nothing}</li>`;
 }
 
 /** Give the picture's whole palette to a work of art. @param {string} id */
