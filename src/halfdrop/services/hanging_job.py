@@ -134,6 +134,22 @@ def hung_work(
         return one, [error.message[0].upper() + error.message[1:] + "."], steps
 
 
+def fixing_said(work: Art, hung: HungWork) -> str:
+    """Return what a work hangs from, how many, and by how much each holds: as it is written down, else the lightest that does."""
+    fixing, written = hung.fixing, work.fixings
+    if fixing is None:
+        return (
+            "none holds it in this wall"
+            if written is None or written.rated is None
+            else "what is there does not hold it"
+        )
+    if written is not None and written.rated is not None:
+        count, name = written.count, f"{written.kind} {written.rating} {written.rated.text}"
+    else:
+        count, name = len(hung.hang.offsets) if hung.hang is not None else 1, fixing.name
+    return f"{f'{count} of: ' if count > 1 else ''}{name}, {fixing.said} times what is needed"
+
+
 def _rated(work: Art) -> tuple[float, Rating] | None:
     """Return the load of the fixing at hand, where it is known."""
     fixings = work.fixings

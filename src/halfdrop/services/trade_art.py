@@ -22,7 +22,7 @@ from halfdrop.book.trades import (
 from halfdrop.drawing.elevation import Shown, shown_of
 from halfdrop.drawing.figure import Figure
 from halfdrop.drawing.hanging import DrawnFrame, DrawnHook, hook_figure
-from halfdrop.services.hanging_job import HungWall, hung_on
+from halfdrop.services.hanging_job import HungWall, fixing_said, hung_on
 from halfdrop.services.hanging_types import HungWork
 from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_words import Say, capital, plural
@@ -105,7 +105,7 @@ def art_sheet(counts: Counts, case: RoomCase, wall: ArtWall, number: str, edge: 
             TradeTable("Hooks still to be found", ("Work", "", f"Middle from corner {corner}", "Top of the frame over the floor"),
                        tuple(tops), (0, 1.4, 1, 1), (), told)
         )  # fmt: skip
-    parts.append(TradeTable("Weight and fixing", ("Work", "", "Weighs", "One hook carries", "Fixing"), tuple(_fixings(hung, say)),
+    parts.append(TradeTable("Weight and fixing", ("Work", "", "Weighs", "One hook carries", "Fixing"), tuple(_fixings(case, hung, say)),
                             (0, 1.4, 0.8, 0.8, 1.8), ()))  # fmt: skip
     parts.append(TradeFacts("The wall", _wall_facts(case, hung)))
     parts.append(TradeList("Order of work", _steps(hung, edge), numbered=True))
@@ -156,16 +156,10 @@ def points_of(work: HungWork) -> tuple[HookPoint, ...]:
         return ()
 
 
-def _fixings(hung: HungWall, say: Say) -> Iterator[tuple[str, ...]]:
-    for n, work in enumerate(hung.works, 1):
-        fixing = (
-            "none holds it here: a builder's matter"
-            if work.fixing is None
-            else f"{work.fixing.name}; {work.fixing.said} times what is needed"
-        )
-        count = 1 if work.hang is None else len(work.hang.offsets)
-        many = f"{count} of: " if count > 1 and work.fixing is not None else ""
-        yield str(n), work.work.name, say.mass(work.mass), say.mass(work.load), many + fixing
+def _fixings(case: RoomCase, hung: HungWall, say: Say) -> Iterator[tuple[str, ...]]:
+    for n, (key, work) in enumerate(zip(hung.ids, hung.works, strict=True), 1):
+        said = fixing_said(case.room.art[key].model, work)
+        yield str(n), work.work.name, say.mass(work.mass), say.mass(work.load), said
 
 
 def _wall_facts(case: RoomCase, hung: HungWall) -> tuple[Fact, ...]:

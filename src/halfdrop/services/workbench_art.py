@@ -10,7 +10,7 @@ from halfdrop.audit.case import RoomCase
 from halfdrop.audit.rehang import high
 from halfdrop.job.naming import art_name
 from halfdrop.room import HungArt
-from halfdrop.services.hanging_job import hung_work
+from halfdrop.services.hanging_job import fixing_said, hung_work
 from halfdrop.services.hanging_room import RoomAsk, hang_in
 from halfdrop.services.hanging_types import work_json
 from halfdrop.services.trade_art import points_of
@@ -37,15 +37,7 @@ def art_facts(case: RoomCase, work: HungArt) -> list[list[str]]:
                             f"{say.fix(hung.frame.center[0])} from corner {corner}"])  # fmt: skip
     guess = "" if work.model.mass is not None else " at the most, by its size"
     out.append(["weighs", f"{say.mass(hung.mass)}{guess}"])
-    many = f"{len(points)} of: " if len(points) > 1 else ""
-    out.append(
-        [
-            "fixing",
-            "none holds it in this wall"
-            if hung.fixing is None
-            else f"{many}{hung.fixing.name}, {hung.fixing.said} times what is needed",
-        ]
-    )
+    out.append(["fixing", fixing_said(work.model, hung)])
     out += [["note", note] for note in notes if "cable" in note or "outside its frame" in note]
     out += _beside(case, wall, unit)
     return out
