@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.web.journeys.conftest import PHONE, Workbench, new_page, until
-from tests.web.journeys.test_elevation import open_wall
+from tests.web.journeys.conftest import DESKTOP, PHONE, Workbench, new_page, until
+from tests.web.journeys.test_elevation import AXE, _axe, open_wall
 
 WORKS = (
     ("April", "16 in", "20 in"),
@@ -26,6 +27,14 @@ def _room(bench: Workbench, job: str, room: str = "study") -> dict[str, Any]:
 def _hang_dialog(page: Page) -> None:
     page.get_by_role("button", name="Hang art").click()
     page.wait_for_selector("#art[open]")
+
+
+def _pick(page: Page, path: str) -> None:
+    """Press on a frame beside the numbers that stand on it."""
+    box = page.locator(f'g.thing[data-path="{path}"]').first.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] * 0.15, box["y"] + box["height"] * 0.85)
+    page.wait_for_selector(".slip .hooks")
 
 
 def test_a_group_of_five_is_hung_round_a_thermostat(page: Page, bench: Workbench) -> None:
@@ -72,10 +81,7 @@ def test_the_hooks_follow_a_work_that_is_moved(page: Page, bench: Workbench) -> 
     """Nudged to the right and up, the carnival's two hooks are as much farther from the corner and the floor; its drop is typed."""
     job = bench.demo()
     open_wall(page, bench, job, "DA")
-    box = page.locator('g.thing[data-path="rooms/living/art/carnival"]').first.bounding_box()
-    assert box is not None
-    page.mouse.click(box["x"] + box["width"] * 0.2, box["y"] + box["height"] * 0.85)
-    page.wait_for_selector(".slip .hooks")
+    _pick(page, "rooms/living/art/carnival")
     facts = page.locator(".slip .hooks dd")
     before = facts.nth(0).inner_text()
     assert re.search(r"from corner .+ above the floor", before)
@@ -129,3 +135,44 @@ def test_art_is_hung_on_a_phone(browser: Browser, bench: Workbench, faults: list
     until(lambda: "at" in _room(bench, job, "living")["art"]["gull"])
     page.context.close()
     assert not faults, faults
+
+
+@pytest.mark.parametrize(
+    ("size", "ground"),
+    [(DESKTOP, "light"), (DESKTOP, "dark"), (PHONE, "light")],
+    ids=["light", "dark", "phone"],
+)
+def test_axe_finds_nothing_where_art_is_hung(
+    browser: Browser, bench: Workbench, size: dict[str, int], ground: str, faults: list[str]
+) -> None:
+    """A work's slip, the dialog and the ways pass, in light and dark, at a desk and on a phone."""
+    page = new_page(browser, faults, viewport=size, color_scheme=ground)
+    job = bench.demo()
+    open_wall(page, bench, job, "DA")
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    _pick(page, "rooms/living/art/carnival")
+    assert _axe(page) == []
+    page.get_by_role("button", name="Hang art").click()
+    page.wait_for_selector("#art[open]")
+    assert _axe(page) == []
+    page.get_by_role("button", name="Find places").click()
+    page.wait_for_selector(".art-ways .remedy.shown")
+    assert _axe(page) == []
+    page.context.close()
+    assert not faults, faults
+
+
+def test_a_group_is_laid_anew(page: Page, bench: Workbench) -> None:
+    """The set over the hall table hangs at odds; from one of it the group is chosen whole, drawn as a row, and its note goes."""
+    job = bench.demo()
+    open_wall(page, bench, job, "BC", "hall")
+    assert page.locator("li.note", has_text="at odds").count() == 1
+    _pick(page, "rooms/hall/art/june")
+    page.get_by_role("button", name="Hang the group anew").click()
+    page.wait_for_selector("#art[open]")
+    assert page.locator("#art .work input:checked").count() == 3
+    page.get_by_label("where").select_option("console")
+    page.get_by_role("button", name="Find places").click()
+    page.get_by_role("button", name="Hang them so").click()
+    until(lambda: page.locator("li.note", has_text="at odds").count() == 0)
+    assert {w["group"] for w in _room(bench, job, "hall")["art"].values()} == {"months"}

@@ -59,13 +59,21 @@ function slip(thing) {
   const from = d.at.wall.match(/[A-Z][0-9]{0,2}/)?.[0];
   return html`<p>${sentence(choiceless(d.kind || "painting"))}, ${blank(thing, "width", "width, frame and all")} wide and ${blank(thing, "height", "height, frame and all")} high. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${from}, its bottom ${blank(thing, "at/bottom", "bottom above the floor")} above the floor${d.group ? html`, one of <b>${d.group}</b>` : nothing}. ${back(thing)} It weighs ${blank(thing, "mass", "weight", 8)}.</p>
     <dl class="hooks num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
-    <p class="ways small">${d.group ? html`<button class="word" @click=${() => give(thing, "group", "group", "")}>Leave the group</button>` : nothing}<button class="word" @click=${() => takeDown(thing)}>Take it down</button></p>`;
+    <p class="ways small">${d.group ? html`<button class="word" @click=${() => anew(d.group)}>Hang the group anew</button><button class="word" @click=${() => give(thing, "group", "group", "")}>Leave the group</button>` : nothing}<button class="word" @click=${() => takeDown(thing)}>Take it down</button></p>`;
 }
 
 /** @param {string} kind */
 const choiceless = (kind) => (/^[aeiou]/.test(kind) ? `an ${kind}` : `a ${kind}`);
 
 // ---------------------------------------------------------------- several together
+
+/** Open the dialog with the works of a group chosen. @param {string} group */
+function anew(group) {
+  const art = state.job.document.rooms[/** @type {string} */ (state.place.room)].art || {};
+  const shown = sheet.things.filter((t) => t.kind === "art" && t.document.group === group).map((t) => t.id);
+  asked.chosen = shown.length ? shown : Object.keys(art).filter((id) => art[id].group === group);
+  return openArt();
+}
 
 async function openArt() {
   fault = "";
@@ -212,6 +220,6 @@ function dialog() {
 }
 
 extras.slips.art = slip;
-extras.ways.push(() => html`<button class="word" @click=${openArt} ?disabled=${!sheet.view}>Hang art</button>`);
+extras.ways.push(() => html`<button class="word" @click=${() => openArt()} ?disabled=${!sheet.view}>Hang art</button>`);
 extras.beside.push(dialog);
 extras.heads.push(panel);
