@@ -300,3 +300,77 @@ def test_text_from_the_job_is_never_markup(job: OpenJob, sheets: dict[str, Trade
     text = pypdfium2.PdfDocument(bind_sheets(job, (odd,)))[0].get_textpage().get_text_range()
     assert "#box[$x$]" in text
     assert "#panic()" in text
+
+
+LOW = """\
+halfdrop: 1
+job: {name: Low and short, units: metric}
+practice: {set: metric}
+fabrics: {linen: {name: Linen, width: 140 cm}}
+rooms:
+  den:
+    name: Den
+    use: {living: true}
+    survey:
+      corners: A B C D
+      walls: {AB: 5 m, BC: 4 m, CD: 5 m, DA: 4 m}
+      ties: {AC: 6403 mm, BD: 6403 mm}
+      heights: {center: 2.6 m}
+    openings: {window: {kind: window, wall: CD, along: 1.8 m, width: 1.2 m, height: 1.3 m, sill: 0.8 m}}
+    treatments:
+      pair: {openings: window, heading: pencil, fullness: 1.5, drop: 195 cm, hardware: {height: 215 cm, left: 5 cm, right: 5 cm}}
+schemes:
+  right:
+    name: Right
+    steps:
+      - title: Raise it, widen it, band it.
+        patch:
+          - {op: replace, path: /rooms/den/treatments/pair/drop, value: 233 cm}
+          - {op: replace, path: /rooms/den/treatments/pair/hardware/height, value: 240 cm}
+          - {op: replace, path: /rooms/den/treatments/pair/hardware/left, value: 35 cm}
+          - {op: add, path: /rooms/den/treatments/pair/altered, value: {band: 38 cm, fabric: linen}}
+  anew:
+    name: Anew
+    steps:
+      - title: Make it anew.
+        patch:
+          - {op: remove, path: /rooms/den/treatments/pair/drop}
+          - {op: remove, path: /rooms/den/treatments/pair/fullness}
+          - {op: replace, path: /rooms/den/treatments/pair/hardware/height, value: 240 cm}
+          - {op: add, path: /rooms/den/treatments/pair/fabric, value: linen}
+          - {op: add, path: /rooms/den/treatments/pair/arrives, value: true}
+"""
+
+
+def test_a_pair_put_right_has_its_two_sheets(tmp_path: Path) -> None:
+    """As found there is nothing to do; under the scheme the rod goes up and the panels to the workroom, each with its numbers."""
+    path = tmp_path / "low.yaml"
+    path.write_text(LOW, encoding="utf-8")
+    job = open_job(path)
+    assert install_sheets(job) == ()
+    installer, workroom, cutting = install_sheets(job, "right")
+    assert (installer.trade, workroom.name, cutting.path) == (
+        "installer",
+        "Pair: to alter",
+        "fabrics/linen",
+    )
+    told = facts(installer)
+    assert "250 mm up" in told["As found"]
+    assert "the same one, hung anew" in told["As found"]
+    assert "reckoned as a cloth of middling weight" in told["Load"]
+    told = facts(workroom)
+    assert (told["Long now"], told["To finish at"]) == ("195 cm", "233 cm")
+    assert told["Band"].startswith("38 cm deep at the hem in Linen")
+    cuts = next(t for t in tables(workroom) if t.title == "Cuts")
+    assert all(row[1].startswith("altered/band") for row in cuts.rows)
+    assert len(cuts.rows) == len(tables(cutting)[0].rows)
+
+
+def test_panels_made_anew_take_the_old_ones_place(tmp_path: Path) -> None:
+    """Made anew: the workroom gets a whole sheet, the installer is told what to take down."""
+    path = tmp_path / "low.yaml"
+    path.write_text(LOW, encoding="utf-8")
+    installer, workroom, _ = install_sheets(open_job(path), "anew")
+    assert "take it down" in facts(installer)["As found"]
+    assert "the same one" not in facts(installer)["As found"]
+    assert "Cut" in facts(workroom)

@@ -90,11 +90,14 @@ def rods_to_buy(
             elif treatment.hardware.arrives or treatment.arrives:
                 seen: AsHung | None = as_hung(room, key, cloths, practice)
                 if seen is not None:
-                    yield _under(seen, i, cloths, practice)
+                    yield rod_under(seen, i, cloths, practice)
 
 
-def _under(seen: AsHung, room: str, cloths: Mapping[str, Cloth], practice: Practice) -> RodToBuy:
-    """Return the rod of panels that stay: their weight is reckoned from what is seen of them."""
+def rod_under(seen: AsHung, room: str, cloths: Mapping[str, Cloth], practice: Practice) -> RodToBuy:
+    """Return the rod of panels that stay: their weight is reckoned from what is seen of them.
+
+    Source: our own. Checked by: tests/drapery/test_rods.py.
+    """
     treatment, cloth = seen.treatment, cloths.get(seen.treatment.fabric or "")
     length = seen.right - seen.left
     area = flat_of(seen, practice) * (seen.top - min(min(panel.hem) for panel in seen.panels))

@@ -7,9 +7,8 @@ from itertools import pairwise
 
 from halfdrop.art import fixings_for
 from halfdrop.book.trades import Fact
-from halfdrop.drapery import brackets_for
 from halfdrop.drapery.as_hung import AsHung
-from halfdrop.drapery.weight import cloth_weight
+from halfdrop.drapery.rods import rod_under
 from halfdrop.drawing.brackets import DrawnBracket
 from halfdrop.drawing.elevation import Shown
 from halfdrop.room import ResolvedRoom
@@ -37,32 +36,19 @@ class Carried:
 
 
 def carried(counts: Counts, room: ResolvedRoom, hung: AsHung) -> Carried:
-    """Return the brackets of what hangs: by its cloth where that is named, else by a cloth of middling weight."""
-    treatment, practice = hung.treatment, counts.practice
-    long = hung.right - hung.left
-    if treatment.fabric is not None:
+    """Return the brackets of what hangs: by the cloth it is made of, or by what is seen of panels that stay."""
+    treatment = hung.treatment
+    if counts.made(treatment):
         made = counts.hung(room, hung.id)
-        mass, per = made.weight.mass, made.weight.per_area
+        found, mass = made.brackets, made.weight.mass
     else:
-        per = cloth_weight("medium", practice)
-        flat = sum(p.flat if p.flat is not None else (p.shut[1] - p.shut[0]) * 2 for p in hung.panels)
-        mass = per * flat * max(hung.top - min(h for p in hung.panels for h in p.hem), 0.1)
-    capacity = None if treatment.hardware.capacity is None else float(treatment.hardware.capacity)
-    stacks = _stacks(hung)
-    found = brackets_for(long, mass, per, practice, stacks=stacks, capacity=capacity)
-    count = treatment.hardware.brackets
-    at = found.at
+        under = rod_under(hung, room.id, counts.cloths, counts.practice)
+        found, mass = under.brackets, under.weight.mass
+    count, long, at = treatment.hardware.brackets, hung.right - hung.left, found.at
     if count is not None and count != len(at):
         at = tuple(0.05 + (long - 0.1) * k / (count - 1) for k in range(count))
-    spans = [b - a for a, b in pairwise(at)]
-    return Carried(at, found.load, found.allowed, max(spans), treatment.fabric is not None, mass)
-
-
-def _stacks(hung: AsHung) -> tuple[float, float]:
-    """Return the widths of the stacks at the left and right end [m]."""
-    left = sum(p.drawn[1] - p.drawn[0] for p in hung.panels if p.drawn[0] - hung.left < 1e-6)
-    right = sum(p.drawn[1] - p.drawn[0] for p in hung.panels if hung.right - p.drawn[1] < 1e-6)
-    return (left, 0.0) if len(hung.panels) == 1 and left and right else (left, right)
+    span = max(b - a for a, b in pairwise(at))
+    return Carried(at, found.load, found.allowed, span, treatment.fabric is not None, mass)
 
 
 def hardware_facts(counts: Counts, hung: AsHung, found: Carried) -> tuple[Fact, ...]:

@@ -14,6 +14,7 @@ from halfdrop.book.trades import (
     TradeSheet,
     TradeTable,
 )
+from halfdrop.drapery.as_hung import AsHung, as_hung
 from halfdrop.drawing.brackets import DrawnBracket, bracket_figure
 from halfdrop.drawing.elevation import Hanging, Shown, shown_of
 from halfdrop.job.naming import thing_name
@@ -95,11 +96,33 @@ def _panels(counts: Counts, room: ResolvedRoom, shown: Shown, hanging: Hanging) 
     return [
         TradeFigure(figure.name, figure.svg(), figure.width, figure.height, caption),
         TradeTable("Brackets", ("Bracket", "Center", "Floor to top", "What"), rows, (0, 1.4, 1, 1), (), note),
-        TradeFacts("Hardware", hardware_facts(counts, hung, found)),
+        TradeFacts("Hardware", _was(counts, room, hung) + hardware_facts(counts, hung, found)),
         TradeFacts(
             "Fixing", fixing_facts(counts, room, found) + cable_facts(counts, shown, [b for b, _ in brackets])
         ),
     ]
+
+
+def _was(counts: Counts, room: ResolvedRoom, hung: AsHung) -> tuple[Fact, ...]:
+    """Return where what hangs here was found, where it was found elsewhere."""
+    before = counts.opened.found.cases.get(room.id)
+    if before is None or hung.id not in before.room.model.treatments:
+        return ()
+    old = as_hung(before.room, hung.id, counts.cloths, counts.practice)
+    if old is None or not {"height", "left", "right"} & old.given:
+        return ()
+    say, told = counts.say, []
+    if abs(old.height - hung.height) > 5e-4:
+        way = "up" if hung.height > old.height else "down"
+        told.append(f"its top at {say.fix(old.height)}: {say.fix(abs(hung.height - old.height))} {way}")
+    if abs((old.right - old.left) - (hung.right - hung.left)) > 5e-4:
+        told.append(f"{say.fix(old.right - old.left)} long")
+    if not told:
+        return ()
+    stays = (
+        "; the same one, hung anew" if not (hung.treatment.hardware.arrives or hung.treatment.arrives) else ""
+    )
+    return (("As found", f"{', '.join(told)}{stays}; take it down, fill and paint the old holes"),)
 
 
 def _inside(counts: Counts, shown: Shown, hanging: Hanging) -> list[TradePart]:

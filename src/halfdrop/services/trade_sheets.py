@@ -13,6 +13,7 @@ from halfdrop.book.content import Book
 from halfdrop.book.trades import TRADES, Trade, TradeSheet
 from halfdrop.services.book_facts import date_text
 from halfdrop.services.jobs import OpenJob
+from halfdrop.services.trade_altered import altered_sheet
 from halfdrop.services.trade_art import art_sheets
 from halfdrop.services.trade_bolts import cutting_sheet
 from halfdrop.services.trade_counts import Counts
@@ -134,13 +135,17 @@ def _workroom(counts: Counts) -> Iterator[TradeSheet]:
     letter = TRADES["workroom"][0]
     n = 0
     for room, key, treatment in counts.treatments():
-        if counts.made(treatment):
-            n += 1
+        sheet: TradeSheet | None = None
+        if treatment.altered is not None:
+            sheet = altered_sheet(counts, room, key, treatment, f"{letter}{n + 1}")
+        elif counts.made(treatment):
             make = panels_sheet if treatment.kind == "panels" else roman_sheet
-            yield make(counts, room, key, treatment, f"{letter}{n}")
-    if any(counts.made(t) for _, _, t in counts.treatments()) or any(
-        r.model.cushions for r in counts.rooms.values()
-    ):
+            sheet = make(counts, room, key, treatment, f"{letter}{n + 1}")
+        if sheet is not None:
+            n += 1
+            yield sheet
+    sewn = any(counts.made(t) or t.altered is not None for _, _, t in counts.treatments())
+    if sewn or any(room.model.cushions for room in counts.rooms.values()):
         for counted in counts.takeoff.values():
             n += 1
             yield cutting_sheet(counts, counted, f"{letter}{n}")
