@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
-from typing import Any
+from typing import Any, get_args
 
 import numpy as np
 
@@ -22,14 +22,15 @@ from halfdrop.color.lrv import lrv_of_lab
 from halfdrop.color.seen import day_and_evening
 from halfdrop.color.srgb import hex_of_srgb
 from halfdrop.color.swatch import Swatch
+from halfdrop.job.colors import Lamps
 from halfdrop.job.naming import art_name
+from halfdrop.services.color import lights_of
 from halfdrop.services.color_places import Wearer, shares_of, wearers
 from halfdrop.services.color_schemes import Proposal, art_colors, propose
 from halfdrop.services.recolor import recolored, title_of
 from halfdrop.services.workbench_view import finding_json, point
 
-#: What a room is lit by where nothing is known of it. Common practice, no source.
-DAY, EVENING = "daylight", "warm LED"
+Lights = tuple[str, str]
 
 
 def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str, Any]:
@@ -42,10 +43,15 @@ def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str,
     """
     case = state.case(room)
     known = swatches_of(case.job.swatches)
-    lit = {key: _lit(key, swatch) for key, swatch in known.items()}
+    day, day_why, evening, evening_why = lights_of(case)
+    lit = {key: _lit(swatch, (day.name, evening.name)) for key, swatch in known.items()}
     worn = wearers(case)
     return {
-        "lights": {"day": "by day", "evening": "of an evening"},
+        "lights": {
+            "day": {"name": day.name, "why": day_why},
+            "evening": {"name": evening.name, "why": evening_why},
+            "lamps": list(get_args(Lamps)),
+        },
         "outline": [point(p) for p in np.asarray(case.room.outline.exterior.coords)[:-1]],
         "library": [{"id": key, **one} for key, one in lit.items()],
         "things": [_thing(case, wearer, lit) for wearer in worn],
@@ -108,7 +114,9 @@ def schemes_from(
 
 def _proposal(one: Proposal, room: str) -> dict[str, Any]:
     case = one.after.case(room)
-    lit = {key: _lit(key, swatch) for key, swatch in swatches_of(case.job.swatches).items()}
+    day, _, evening, _ = lights_of(case)
+    lights = (day.name, evening.name)
+    lit = {key: _lit(swatch, lights) for key, swatch in swatches_of(case.job.swatches).items()}
     worn = wearers(case)
     return {
         **one.to_json(),
@@ -191,9 +199,9 @@ def _measures(case: RoomCase, worn: Sequence[Wearer], known: Mapping[str, Swatch
     return said
 
 
-def _lit(key: str, swatch: Swatch) -> dict[str, Any]:
+def _lit(swatch: Swatch, lights: Lights) -> dict[str, Any]:
     spectrum = None if swatch.spectrum is None else tuple(float(v) for v in swatch.spectrum)
-    day, evening = _shown(swatch.lab, spectrum)
+    day, evening = _shown(swatch.lab, spectrum, lights)
     return {
         "name": swatch.name,
         "code": swatch.code,
@@ -206,8 +214,10 @@ def _lit(key: str, swatch: Swatch) -> dict[str, Any]:
 
 
 @lru_cache(maxsize=4096)
-def _shown(lab: tuple[float, float, float], spectrum: tuple[float, ...] | None) -> tuple[str, str]:
+def _shown(
+    lab: tuple[float, float, float], spectrum: tuple[float, ...] | None, lights: Lights
+) -> tuple[str, str]:
     """Return a color as a screen shows it by day and of an evening."""
     measured = None if spectrum is None else np.array(spectrum)
-    both = day_and_evening(Swatch("", lab, "", measured), light(DAY), light(EVENING))
+    both = day_and_evening(Swatch("", lab, "", measured), light(lights[0]), light(lights[1]))
     return hex_of_srgb(both.day.shown), hex_of_srgb(both.evening.shown)

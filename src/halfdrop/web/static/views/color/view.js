@@ -1,6 +1,7 @@
 // @ts-check
 /** Color: the room's colors in true proportion, by day and of an evening; swatches, pictures and schemes that start from one. */
 import { html, nothing, sentence } from "../../lib/html.js";
+import { set } from "../../lib/patch.js";
 import { edit, redraw, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
 import { board } from "./board.js";
@@ -47,13 +48,19 @@ function measures() {
   return m.length ? html`<dl class="color-measures">${m.map((/** @type {any} */ one) => html`<div><dt>${one.name}</dt><dd>${one.measured}${one.wanted ? html`<span class="quiet">; wanted ${one.wanted}</span>` : nothing}</dd></div>`)}</dl>` : nothing;
 }
 
+/** The room's lamps of an evening. @param {any} event */
+function lamps(event) {
+  const path = `rooms/${state.place.room}/lamps`;
+  edit({ patch: [set(state.job.document, path, event.target.value)], message: `lamps: ${event.target.value}` });
+}
+
 function field() {
   const c = room.colors;
   const name = state.job.document.rooms[state.place.room || ""]?.name || "";
   const has = c.board.length > 0;
   return html`<h1>${sentence(name)}, its colors</h1>
     ${has
-      ? html`<p class="quiet">Areas in true proportion, ${c.lights.day} on the left of each, ${c.lights.evening} on the right.</p>
+      ? html`<p class="quiet">Areas in true proportion; on the left of each by ${c.lights.day.name}, on the right by <select class="blank" aria-label="Lamps of an evening" title=${c.lights.evening.why} @change=${lamps}>${c.lights.lamps.map((/** @type {string} */ l) => html`<option value=${l} ?selected=${l === c.lights.evening.name}>${l}</option>`)}</select>. <span class="small">${sentence(c.lights.day.why)}; ${c.lights.evening.why}.</span></p>
         <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`The plan of the ${name.toLowerCase()} in its colors`}></div></div>
         <ol class="key-list">${c.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, `${Math.round(b.share * 100)} %`, `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
       : html`<p class="prose">No colors are recorded in this room yet. Put swatches into the job, from a picture or a library, and give each thing one.</p><div class="boards"><div class="tinted" id="tinted-plan"></div></div>`}
