@@ -91,3 +91,48 @@ def test_nothing_is_said_where_openings_overlap() -> None:
     openings = {"w": window(), "v": window(along="7 ft")}
     whole = job({"r": {"treatments": {"t": panels("w v")}, "openings": openings}}, LINEN)
     assert span_of(resolved(whole)["r"], "t", US) is None
+
+
+HIGH = {"heights": {"A": "8 ft", "B": "8 ft", "C": "10 ft", "D": "10 ft"}}
+
+
+@pytest.mark.parametrize(("wall", "ceiling"), [("AB", 96), ("CD", 120)])
+def test_under_a_slope_each_wall_has_its_own_ceiling(wall: str, ceiling: float) -> None:
+    """From 8 ft over AB the ceiling rises to 10 ft over CD: each rod is halfway from its frame to the ceiling over it."""
+    from tests.drapery.homes import PLAIN
+
+    height = _height(
+        {"t": panels()}, "t", openings={"w": window(wall=wall)}, survey={**PLAIN["survey"], **HIGH}
+    )
+    assert height == pytest.approx((80 + ceiling) / 2)
+
+
+@pytest.mark.parametrize(("y", "expected"), [("0 in", 83 + 7 / 2), ("6 ft", 88)])
+def test_a_beam_lowers_the_rod_only_where_it_is_at_the_wall(y: str, expected: float) -> None:
+    """A beam at 93 in against the wall leaves 80 to 93 in; one in the middle of the room leaves the wall alone."""
+    beam = {
+        "kind": "beam",
+        "at": {"x": "10 ft", "y": y},
+        "width": "16 ft",
+        "depth": "6 in",
+        "bottom": "93 in",
+        "height": "3 in",
+    }
+    height = _height({"t": panels()}, "t", openings={"w": window()}, fittings={"beam": beam})
+    assert height == pytest.approx(expected)
+
+
+def test_a_crown_lowers_the_ceiling_by_its_height() -> None:
+    """Where the room's crown is painted there is one: the rod goes halfway to its underside."""
+    from halfdrop.job.model import Job
+    from tests.drapery.homes import PLAIN
+
+    crown = {**PLAIN, "openings": {"w": window()}, "treatments": {"t": panels()},
+             "finishes": {"trim": {"on": "trim", "paint": "white", "parts": {"crown": True}}}}  # fmt: skip
+    paints = {"white": {"name": "white"}}
+    found = Job.model_validate(
+        {"halfdrop": 1, "job": {"name": "Crown"}, "fabrics": LINEN, "paints": paints, "rooms": {"r": crown}}
+    )
+    room = resolved(found)["r"]
+    place = place_of(room, room.model.treatments["t"], "rooms/r/treatments/t", "medium", US)
+    assert place.height == pytest.approx((80 * IN + 96 * IN - US.length("walls.crown_height")) / 2)

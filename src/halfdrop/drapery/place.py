@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import inf
 
+from shapely.geometry import LineString
+
 from halfdrop.base.errors import At, InputError
 from halfdrop.base.working import Working
 from halfdrop.drapery.hung import Place
@@ -14,6 +16,10 @@ from halfdrop.drapery.stack import Make, StackAnswer, stack_back
 from halfdrop.job.treatments import FabricKind, Treatment
 from halfdrop.practice import Practice
 from halfdrop.room import ResolvedRoom
+from halfdrop.room.face import runs_right
+
+#: A beam nearer to the wall than this is over its rods [m].
+_AT_WALL = 0.15
 
 
 def make_of(treatment: Treatment, kind: FabricKind) -> Make:
@@ -137,7 +143,7 @@ def _in_the_way(room: ResolvedRoom, run: Run, rod: RodAnswer) -> list[tuple[floa
     """Return bottom and top of each fitting on the wall between the rod's ends [m]."""
     found = []
     for fitting in room.fittings.values():
-        if fitting.wall is None or fitting.model.bottom is None:
+        if fitting.wall is None or fitting.model.bottom is None or fitting.model.kind == "beam":
             continue
         middle = run.x_of(fitting.wall, float(fitting.wall.along(fitting.center)))
         if (
@@ -151,6 +157,38 @@ def _in_the_way(room: ResolvedRoom, run: Run, rod: RodAnswer) -> list[tuple[floa
     return found
 
 
+def ceiling_over(room: ResolvedRoom, run: Run, rod: RodAnswer, practice: Practice) -> float | None:
+    """Return the ceiling over a rod where that is lowest [m above the floor]; None where no height was taped.
+
+    Between the corners of its wall it runs straight; a corner not taped counts as the lowest that was. A beam at the wall and a
+    painted crown come lower.
+
+    Source: our own. Checked by: tests/drapery/test_place.py.
+    """
+    taped = {place: float(height) for place, height in room.model.survey.heights.items()}
+    if not taped:
+        return None
+    least = min(taped.values())
+    found = []
+    for x in (-rod.left, *run.bends, run.width + rod.right):
+        wall, along = run.wall_at(x)
+        ends = [taped.get(wall.first, least), taped.get(wall.second, least)]
+        left, right = ends if runs_right(wall) else reversed(ends)
+        found.append(left + (right - left) * min(max(along / wall.length, 0.0), 1.0))
+    lowest = min(found)
+    if any(finish.parts.get("crown") for finish in room.model.finishes.values()):
+        lowest -= float(practice.length("walls.crown_height"))
+    line = LineString([run.at(-rod.left), *(run.at(x) for x in run.bends), run.at(run.width + rod.right)])
+    beams = [
+        float(fitting.model.bottom)
+        for fitting in room.fittings.values()
+        if fitting.model.kind == "beam"
+        and fitting.model.bottom
+        and fitting.footprint.distance(line) < _AT_WALL
+    ]
+    return min([lowest, *beams])
+
+
 def _given(run: Run, left: float, right: float) -> RodAnswer:
     return RodAnswer(run.width + left + right, left, right, 0.0, Working("Rod as given"))
 
@@ -160,7 +198,7 @@ def _span(
 ) -> RodHeight:
     """Return where the rod may be; without a ceiling height only a height that is given counts."""
     hardware, taped = treatment.hardware, treatment.measured
-    ceiling, frame = room.clear_height, run.frame
+    ceiling, frame = ceiling_over(room, run, rod, practice), run.frame
     if taped.floor is not None and taped.head is not None:
         frame += (
             float(taped.floor.left) + max(taped.head.left, taped.head.center, taped.head.right) - run.head

@@ -84,7 +84,7 @@ def raise_rod(draft: Draft, height: float) -> None:
 def to_ceiling(draft: Draft) -> Cost | None:
     """Hang it from the ceiling: from a track, or where the heading rides on the rod, from the rod; None where that cannot be."""
     case, hung = draft.case, draft.hung
-    if case.room.clear_height is None or hung.treatment.mount != "outside":
+    if not case.room.model.survey.heights or hung.treatment.mount != "outside":
         return None
     draft.raw["mount"] = "ceiling"
     draft.hardware.pop("height", None)

@@ -108,7 +108,7 @@ def best_height(case: RoomCase, hung: AsHung) -> float:
     """Return where practice would have the rod: in one line with the room's other heads where they allow it [m above the floor]."""
     draft = Draft.of(case, hung)
     draft.hardware.pop("height", None)
-    seen = draft.seen(drop=False) if case.room.clear_height is not None else None
+    seen = draft.seen(drop=False) if case.room.model.survey.heights else None
     return hung.place.span.height if seen is None else seen.height
 
 
