@@ -144,3 +144,13 @@ def test_schemes_start_from_a_picture_and_are_kept(halfdrop: Halfdrop, demo: Pat
     assert halfdrop("audit", demo, "--scheme", "hill-quiet", "--room", "living").code in (0, 1)
     assert halfdrop(*asked, "--keep", "hill").code == 3
     assert halfdrop("scheme", "from-art", demo, "--room", "living").code == 2
+
+
+def test_a_white_is_pointed_out_by_a_point_or_a_patch(halfdrop: Halfdrop, tmp_path: Path) -> None:
+    """A point in the bone band takes it for white as a patch there does; words for numbers are a wrong use."""
+    picture = painted(tmp_path / "hill.png")
+    point = halfdrop("palette", picture, "--white", "180,40", "--json").json
+    patch = halfdrop("palette", picture, "--white", "172,32,16,16", "--json").json
+    assert point == patch
+    assert point["white"]["how"] == "given"
+    assert halfdrop("palette", picture, "--white", "left,top").code == 2

@@ -10,21 +10,31 @@ from halfdrop.cli.options import json_option
 from halfdrop.cli.talk import say_json, say_table
 
 
+#: Side of the patch round a single point [pixels].
+_SIDE = 16
+
+
 def _patch(ctx: click.Context, param: click.Parameter, typed: str | None) -> tuple[int, int, int, int] | None:
-    """Read a patch written as left,top,width,height."""
+    """Read a patch written as left,top,width,height, or a point x,y with a small patch round it."""
     if typed is None:
         return None
     try:
-        x, y, width, height = (int(part) for part in typed.split(","))
+        parts = [int(part) for part in typed.split(",")]
+        if len(parts) == 2:
+            x, y = parts
+            return max(x - _SIDE // 2, 0), max(y - _SIDE // 2, 0), _SIDE, _SIDE
+        x, y, width, height = parts
     except ValueError:
-        raise click.BadParameter("write it as left,top,width,height in pixels: 120,80,40,40") from None
+        raise click.BadParameter(
+            "write it in pixels, as a point x,y or left,top,width,height: 120,80 or 120,80,40,40"
+        ) from None
     return x, y, width, height
 
 
 @click.command()
 @click.argument("picture", type=click.Path(path_type=Path, dir_okay=False))
 @click.option(
-    "--white", metavar="X,Y,W,H", callback=_patch, help="A patch of white paper or grey card, in pixels."
+    "--white", metavar="X,Y[,W,H]", callback=_patch, help="Where white paper or a grey card is, in pixels."
 )
 @click.option("--lrv", metavar="PERCENT", type=float, help="How light that patch is: 18 for a grey card.")
 @click.option("--as-recorded", is_flag=True, help="Take the picture's colors as they are.")
@@ -53,7 +63,8 @@ def palette(
     \b
     Examples:
       halfdrop palette painting.jpg
-      halfdrop palette room.jpg --white 120,80,40,40
+      halfdrop palette room.jpg --white 120,80
+      halfdrop palette room.jpg --white 120,80,40,40 --lrv 18
       halfdrop palette cloth.png --json
       halfdrop palette hillside.jpg --as-recorded --into flat.yaml --art living/hillside
     """

@@ -152,7 +152,9 @@ def _harmony(areas: Sequence[ColorArea], practice: Practice) -> Mark:
     if len(seen) < 2:
         return Mark("harmony", 1.0, "one color", f"at least {floor:g}")
     one, two, least = least_harmony(np.array([lab for lab, _ in seen]))
-    said = f"{least:.2f} between {seen[one][1]} and {seen[two][1]}"
+    first, second = seen[one][1], seen[two][1]
+    where = f"within {first}" if first == second else f"between {first} and {second}"
+    said = f"{least:.2f} {where}".replace("-", "−", 1) if least < 0 else f"{least:.2f} {where}"
     return Mark("harmony", min(1.0, max(0.0, 1.0 - (floor - least) / _DISCORD)), said, f"at least {floor:g}")
 
 
