@@ -9,7 +9,6 @@ import click
 from halfdrop.cli.options import json_option
 from halfdrop.cli.talk import say_json, say_table
 
-
 #: Side of the patch round a single point [pixels].
 _SIDE = 16
 
