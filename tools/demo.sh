@@ -50,6 +50,11 @@ for wall in living:CD dining:CD bedroom:EF bath:CD study:DEFG; do
 done
 say "halfdrop install --scheme layered"
 halfdrop install "$job" --scheme layered -o "$out/install-sheets.pdf"
+say "halfdrop hang"
+halfdrop hang "$job" --room living --art gull,tern,heron --form cluster --on CD > "$out/three-birds.txt"
+for room in living bedroom hall; do
+  halfdrop hang "$job" --room "$room" --scheme round-the-fire -o "$out/$room-hanging.pdf"
+done
 say "halfdrop book"
 halfdrop book "$job" --scheme layered -o "$out/quince.pdf"
 

@@ -7,15 +7,8 @@ import pytest
 from halfdrop.art.places import clear_move, height_at, keep_off, spots
 from halfdrop.art.rect import Rect
 from halfdrop.art.wall_face import pieces_below
-from tests.art.walls import FACE, US, at, wall_of
+from tests.art.walls import FACE, SOFA, US, at, wall_of
 
-SOFA = {
-    "type": "sofa",
-    "width": "2 m",
-    "depth": "95 cm",
-    "height": "80 cm",
-    "at": {"wall": "CD", "along": "1.5 m", "off": "0"},
-}
 WIDE = [Rect(0.0, 0.0, 1.3, 0.9)]
 
 

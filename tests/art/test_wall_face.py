@@ -4,15 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.art.walls import FACE, at, wall_of
-
-SOFA = {
-    "type": "sofa",
-    "width": "2 m",
-    "depth": "95 cm",
-    "height": "80 cm",
-    "at": {"wall": "CD", "along": "1.5 m", "off": "0"},
-}
+from tests.art.walls import FACE, SOFA, at, wall_of
 
 ROBE = {
     **SOFA,

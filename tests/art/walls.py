@@ -12,6 +12,10 @@ from halfdrop.practice import load_practice
 US = load_practice("us")
 FACE: dict[str, Any] = {"width": "60 cm", "height": "80 cm", "hangs": {"from": "wire", "drop": "6 cm"}}
 
+SOFA: dict[str, Any] = {
+    "type": "sofa", "width": "2 m", "depth": "95 cm", "height": "80 cm", "at": {"wall": "CD", "along": "1.5 m", "off": "0"},
+}  # fmt: skip
+
 
 def document(art: dict[str, Any], **room: Any) -> dict[str, Any]:
     """Return a job with one room of 5 × 4 m, 2.6 m high."""

@@ -10,15 +10,8 @@ from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding, Remedy
 from halfdrop.audit.prove import disturbance, remedies_for
 from halfdrop.job.patch import apply
-from tests.art.walls import at, document
+from tests.art.walls import SOFA, at, document
 
-SOFA = {
-    "type": "sofa",
-    "width": "2 m",
-    "depth": "95 cm",
-    "height": "80 cm",
-    "at": {"wall": "CD", "along": "1.5 m", "off": "0"},
-}
 CONSOLE = {
     "type": "console",
     "width": "1.2 m",

@@ -13,15 +13,8 @@ from halfdrop.audit.auditor import Auditor
 from halfdrop.base.errors import InputError, UsageError
 from halfdrop.job.patch import apply
 from halfdrop.services.hanging_room import RoomAsk, hang_in
-from tests.art.walls import FACE, US, at, case_of, document
+from tests.art.walls import FACE, SOFA, US, at, case_of, document
 
-SOFA = {
-    "type": "sofa",
-    "width": "2 m",
-    "depth": "95 cm",
-    "height": "80 cm",
-    "at": {"wall": "CD", "along": "1.5 m", "off": "0"},
-}
 THERMOSTAT = {
     "kind": "thermostat",
     "wall": "CD",

@@ -14,7 +14,7 @@ from halfdrop.art.way import WALLS, back_of, mass_of
 from halfdrop.art.work import Work
 from halfdrop.audit.art_case import wall_with_art
 from halfdrop.audit.case import RoomCase
-from halfdrop.audit.moves import text
+from halfdrop.audit.rehang import place_of
 from halfdrop.base.errors import At, InputError, UsageError, did_you_mean
 from halfdrop.job.art import Art
 from halfdrop.job.naming import art_name
@@ -237,24 +237,13 @@ def _patch(
     above = over.thing.id if over is not None and over.path.split("/")[-2] == "pieces" else None
     for (key, work), rect in zip(works.items(), rects, strict=True):
         path = f"/{case.room.path}/art/{key}"
-        patch.append({"op": "add", "path": f"{path}/at", "value": place_text(case, wall, rect)})
+        patch.append({"op": "add", "path": f"{path}/at", "value": place_of(case, wall, rect)})
         for name, now, then in (("group", work.group, group), ("above", work.above, above)):
             if then is not None and now != then:
                 patch.append({"op": "add", "path": f"{path}/{name}", "value": then})
             elif then is None and now is not None:
                 patch.append({"op": "remove", "path": f"{path}/{name}"})
     return patch
-
-
-def place_text(case: RoomCase, wall: ArtWall, rect: Rect) -> dict[str, str]:
-    """Return a frame's place as the document keeps it: from the wall's left corner, above the floor there."""
-    stretch = wall.face.stretch_at(rect.center[0])
-    floor = wall.face.floor(rect.center[0])
-    return {
-        "wall": stretch.left_corner + stretch.right_corner,
-        "along": text(case, rect.x0 - stretch.left),
-        "bottom": text(case, rect.y0 - floor),
-    }
 
 
 def _group_id(case: RoomCase, wall: ArtWall, works: dict[str, Art]) -> str:

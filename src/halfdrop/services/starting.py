@@ -50,6 +50,9 @@ _ROOM = """\
       #   table: {{type: coffee table, width: {tabw}, depth: {tabd}, height: {tabh}, at: {{x: {midx}, y: {midy}}}}}
     rugs: {{}}
       #   rug: {{width: {rugw}, length: {rugl}, at: {{x: {midx}, y: {midy}}}, pile: {pile}}}
+    # Pictures and mirrors, frame and all; without `at` they wait for a place, and `halfdrop hang` finds one.
+    art: {{}}
+      #   picture: {{width: {picw}, height: {pich}, hangs: {{from: wire, drop: {drop}}}, at: {{wall: CD, along: {in_}, bottom: {picb}}}}}
 """
 
 _TEXTS = {
@@ -80,6 +83,10 @@ _TEXTS = {
         "rugw": "10'",
         "rugl": "8'",
         "pile": "1/4 in",
+        "picw": "24 in",
+        "pich": "30 in",
+        "picb": "42 in",
+        "drop": "3 in",
     },
     "metric": {
         "lengths": "3.81 m, 381 cm, 3810 mm",
@@ -108,6 +115,10 @@ _TEXTS = {
         "rugw": "3 m",
         "rugl": "2.50 m",
         "pile": "8 mm",
+        "picw": "60 cm",
+        "pich": "80 cm",
+        "picb": "105 cm",
+        "drop": "8 cm",
     },
 }
 
