@@ -47,6 +47,12 @@ def thing_of(cut: LaidCut) -> str:
     return cut.cut.id.rsplit("/", 1)[0]
 
 
+def cut_name(job: Job, path: str) -> str:
+    """Return what a cut is for: `dining pair, lining`; of an alteration what it adds: `west pair, band`."""
+    base, altered, part = path.partition("/altered/")
+    return f"{thing_name(job, base)}, {part}" if altered else thing_name(job, path)
+
+
 def piece_number(cut: LaidCut) -> str:
     """Return which piece of its thing a cut is."""
     return cut.cut.id.rsplit("/", 1)[1]
@@ -81,7 +87,7 @@ def drawn_bolt(job: Job, counted: ClothTakeoff, bolt: LaidBolt, say: Say) -> Dra
 def _drawn(job: Job, counted: ClothTakeoff, laid: LaidCut, number: int, say: Say) -> DrawnCut:
     path = thing_of(laid)
     lines = (
-        f"{capital(thing_name(job, path))}, {piece_number(laid)}",
+        f"{capital(cut_name(job, path))}, {piece_number(laid)}",
         say.cloth(laid.cut.length, "up"),
         room_names(job, [laid.cut.room]),
     )
@@ -161,7 +167,7 @@ def cutting_sheet(counts: Counts, counted: ClothTakeoff, number: str) -> TradeSh
 
 
 def _things(job: Job, counted: ClothTakeoff) -> str:
-    names = list(dict.fromkeys(thing_name(job, line.path) for line in counted.lines))
+    names = list(dict.fromkeys(cut_name(job, line.path) for line in counted.lines))
     if len(names) > 5:
         return f"{len(counted.lines)} things"
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
@@ -174,7 +180,7 @@ def _list(counts: Counts, counted: ClothTakeoff, bolt: LaidBolt) -> TradeTable:
     for n, laid in enumerate(bolt.cuts, 1):
         path = thing_of(laid)
         row = [
-            str(n), capital(thing_name(counts.job, path)), piece_number(laid), room_names(counts.job, [laid.cut.room]),
+            str(n), capital(cut_name(counts.job, path)), piece_number(laid), room_names(counts.job, [laid.cut.room]),
             say.cloth(laid.start), say.cloth(laid.end), say.cloth(laid.cut.length, "up"),
         ]  # fmt: skip
         if patterned:

@@ -255,7 +255,7 @@ def cut_list(counts: Counts, path: str) -> TradeTable:
                 if thing_of(laid) != path and not thing_of(laid).startswith(f"{path}/"):
                     continue
                 spot = lies[laid.cut.id]
-                part = thing_of(laid).removeprefix(path).strip("/") or "face"
+                part = thing_of(laid).removeprefix(path).removeprefix("/altered").strip("/") or "face"
                 motif = laid.cut.line
                 line = (
                     f"{say.cloth(motif)} from its start"

@@ -93,11 +93,25 @@ function paintForm(document) {
     <p class="ways"><button class="deed">Paint it</button> <button type="button" class="word" @click=${() => { open = ""; redraw(); }}>Leave it</button></p></form>`;
 }
 
+/** What is papered and painted already, each to be left out again. @param {any} document */
+function there(document) {
+  const rows = Object.entries(document.rooms).flatMap(([id, one]) => Object.entries(/** @type {any} */ (one).finishes || {}).map(([key, finish]) => ({ id, key, room: /** @type {any} */ (one).name, finish })));
+  if (!rows.length) return nothing;
+  return html`<ul class="lines small" aria-label="Papered and painted">${rows.map(({ id, key, room: named, finish }) => {
+    const what = finish.paper ? document.papers?.[finish.paper]?.name || finish.paper : document.paints?.[finish.paint]?.name || finish.paint;
+    const walls = Array.isArray(finish.walls) ? finish.walls.join(", ") : finish.walls;
+    const where = finish.on === "walls" ? (walls ? `wall ${walls}` : "all walls") : finish.on;
+    const name = `${what}, ${where}, ${named.toLowerCase()}`;
+    return html`<li>${name} <button class="word small" aria-label=${`leave out: ${name}`} @click=${() => keepAt("finishes", [{ op: "remove", path: `/rooms/${id}/finishes/${key}` }], `${name}: left out`)}>leave out</button></li>`;
+  })}</ul>`;
+}
+
 /** The two sentences, one open at a time; under a scheme they would change the rooms as found, so they are not offered. @param {boolean} offered */
 export function finishing(offered) {
   const document = documentNow();
   if (!offered) return html`<p class="small quiet">Paper and paint are added to the rooms as found; this scheme takes them over.</p>`;
   const begin = (/** @type {string} */ what) => () => { open = open === what ? "" : what; redraw(); };
   return html`<div class="finishing"><p class="ways"><button class="word" aria-expanded=${open === "paper"} @click=${begin("paper")}>Paper a wall</button> <button class="word" aria-expanded=${open === "paint"} @click=${begin("paint")}>Paint a room</button></p>
+    ${there(document)}
     ${open === "paper" ? paperForm(document) : open === "paint" ? paintForm(document) : nothing}${faultAt("finishes")}</div>`;
 }
