@@ -13,11 +13,12 @@ from pydantic import (
     AfterValidator,
     BeforeValidator,
     Field,
+    GetJsonSchemaHandler,
     StringConstraints,
     WithJsonSchema,
     model_validator,
 )
-from pydantic_core import PydanticCustomError
+from pydantic_core import CoreSchema, PydanticCustomError
 
 from halfdrop.job.fields import MoneyField
 from halfdrop.job.part import Id, Name, Part, Text
@@ -113,12 +114,24 @@ Share = Annotated[
         }
     ),
 ]
+
+
+class _OrName:
+    """Says in the published schema that a plain name stands for all of it."""
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {"anyOf": [handler(schema), {"type": "string", "pattern": r"^[a-z0-9][a-z0-9_-]{0,39}$"}]}
+
+
 #: Swatches of the job with their shares; a plain name means all of it.
 Colors = Annotated[
     dict[Id, Share],
     Field(min_length=1, max_length=24),
     AfterValidator(_whole),
     BeforeValidator(_one_or_shares),
+    _OrName(),
 ]
 
 
