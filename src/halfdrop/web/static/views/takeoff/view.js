@@ -30,7 +30,7 @@ function working(line) {
 function quantities(takeoff) {
   if (!takeoff.lines.length) return html`<p class="prose">${takeoff.verdict}</p>`;
   return html`<p class="prose">${takeoff.verdict}</p>
-    <table><thead><tr><th scope="col">What</th><th scope="col">Rooms</th><th scope="col" class="sum">Quantity</th><th scope="col" class="sum">Price</th></tr></thead>
+    <table class="quantities"><thead><tr><th scope="col">What</th><th scope="col">Rooms</th><th scope="col" class="sum">Quantity</th><th scope="col" class="sum">Price</th></tr></thead>
     <tbody>${takeoff.lines.map((/** @type {any} */ line) => html`<tr><th scope="row"><span class="small quiet">${line.trade}</span> ${sentence(line.name)}${line.notes.map((/** @type {string} */ n) => html`<span class="why small quiet">${n}</span>`)}${line.workings.length ? working(line) : nothing}</th><td>${roomNames(line.rooms)}</td><td class="num sum">${line.said}</td><td class="num sum">${money(line.total) || "not priced"}</td></tr>`)}</tbody></table>`;
 }
 
