@@ -171,3 +171,24 @@ def test_a_fault_says_what_and_where(change: str, instead: str, message: str, pa
     assert message in errors[0].message
     assert errors[0].at.path == path
     assert errors[0].at.line > 1
+
+
+@pytest.mark.parametrize(
+    ("change", "instead", "hint"),
+    [
+        ("heading: double pinch", "heading: french pleat", "write `triple pinch`"),
+        ("heading: double pinch", "heading: grommet", "write `eyelet`"),
+        ("mount: inside,", "mount: in,", "write `inside`"),
+        ("length: kiss", "length: pool", "write `puddle`"),
+        ("control: fixed loop", "control: bead chain", "write `free loop`"),
+        ("kind: roller, openings", "kind: roller blind, openings", "write `roller`"),
+        ("length: kiss", "length: kiss\n        fullness: 250%", "a ratio"),
+        ("length: kiss", "length: kiss\n        fullness: 250", "a ratio"),
+        ("length: kiss", "length: kiss\n        widths: four", "2.5"),
+    ],
+)
+def test_the_trades_words_are_told_as_ours(change: str, instead: str, hint: str) -> None:
+    """What a workroom calls a heading, a mount, a length, a control is answered with the word to write."""
+    with pytest.raises(InputError) as caught:
+        _job(change, instead)
+    assert hint in (caught.value.errors[0].hint or "")  # type: ignore[attr-defined]

@@ -15,6 +15,7 @@ from halfdrop.base.notation import shown
 from halfdrop.job import kinds, limits
 from halfdrop.job.model import Job
 from halfdrop.job.scalars import Json
+from halfdrop.job.trade_words import NUMBER_HINTS, TRADE_WORDS
 
 Path = tuple[str | int, ...]
 
@@ -29,21 +30,6 @@ PATTERN_HINTS = {
     r"^[3-8][0-9]{2}$": "write a wavelength in nanometers, 300 to 899: 450",
     r"^(openings|fittings|pieces|art)/[a-z0-9_-]+$": "name a thing of the room: openings/window-1",
 }
-
-
-#: Words of the trade for what a job calls otherwise.
-TRADE_WORDS = {
-    "couch": "sofa", "settee": "loveseat", "love seat": "loveseat", "chesterfield": "sofa", "sectional sofa": "sectional",
-    "tv": "screen", "television": "screen", "tv stand": "media unit", "media console": "media unit",
-    "end table": "side table", "lamp table": "side table", "bedside table": "nightstand", "night table": "nightstand",
-    "night stand": "nightstand", "cocktail table": "coffee table", "hall table": "console", "console table": "console",
-    "buffet": "sideboard", "credenza": "sideboard", "chest of drawers": "chest", "armoire": "wardrobe",
-    "closet": "wardrobe", "bookshelf": "bookcase", "shelves": "bookcase", "easy chair": "armchair",
-    "club chair": "armchair", "pouf": "ottoman", "footstool": "ottoman", "lounge chair": "armchair",
-    "writing desk": "desk", "office chair": "desk chair", "chair": "armchair", "cot": "crib",
-    "archway": "cased opening", "arch": "cased opening", "fireplace": "hearth", "socket": "outlet", "basin": "sink",
-    "watch": "screen", "tv watching": "screen", "eat": "dine", "conversation": "talk",
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -225,10 +211,15 @@ def _kind(wanted: str, hint: str | None = None) -> Callable[[str, _Fault], tuple
     def tell(label: str, fault: _Fault) -> tuple[str, str | None]:
         quote = (
             f'write "{shown(str(fault.value))}"' if wanted == "a text" and _is_number(fault.value) else hint
-        )
+        ) or _written(fault, wanted)
         return f"`{label}` is {what(fault.value)}; wanted is {wanted}", quote
 
     return tell
+
+
+def _written(fault: _Fault, wanted: str = "a number") -> str | None:
+    """Return how to write a number that is often written otherwise."""
+    return NUMBER_HINTS.get(str(fault.path[-1])) if wanted == "a number" and fault.path else None
 
 
 def _is_number(value: Json) -> bool:
@@ -252,7 +243,8 @@ def _part(label: str, fault: _Fault) -> tuple[str, str | None]:
 
 def _bound(words: str, key: str) -> Callable[[str, _Fault], tuple[str, str | None]]:
     def tell(label: str, fault: _Fault) -> tuple[str, str | None]:
-        return f"`{label}` is {what(fault.value)}; {words} {fault.context.get(key)} is allowed", None
+        allowed = f"{words} {fault.context.get(key)} is allowed"
+        return f"`{label}` is {what(fault.value)}; {allowed}", _written(fault)
 
     return tell
 
