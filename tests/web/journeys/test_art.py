@@ -94,6 +94,12 @@ def test_the_hooks_follow_a_work_that_is_moved(page: Page, bench: Workbench) -> 
         )
     )
     until(lambda: facts.nth(0).inner_text() != before)
+    why = page.get_by_label("why they look at it")
+    why.fill("Juno painted it.")
+    why.press("Enter")
+    until(lambda: _room(bench, job, "living")["art"]["carnival"].get("reason") == "Juno painted it.")
+    page.get_by_label("glazing").select_option("acrylic")
+    until(lambda: _room(bench, job, "living")["art"]["carnival"].get("glazing") == "acrylic")
     blank = page.get_by_label("drop of the wire")
     blank.fill("4 1/2 in")
     blank.press("Enter")
@@ -108,7 +114,7 @@ def test_works_that_wait_are_hung_over_a_piece(page: Page, bench: Workbench) -> 
     open_wall(page, bench, job, "CD")
     _hang_dialog(page)
     assert page.locator("#art .work input:checked").count() == 3
-    page.get_by_label("where").select_option("sofa")
+    page.get_by_label("where").select_option("over/sofa")
     page.get_by_label("gap between frames").fill("three fingers")
     page.get_by_label("gap between frames").blur()
     page.get_by_role("button", name="Find places").click()
@@ -171,8 +177,26 @@ def test_a_group_is_laid_anew(page: Page, bench: Workbench) -> None:
     page.get_by_role("button", name="Hang the group anew").click()
     page.wait_for_selector("#art[open]")
     assert page.locator("#art .work input:checked").count() == 3
-    page.get_by_label("where").select_option("console")
+    page.get_by_label("where").select_option("over/console")
     page.get_by_role("button", name="Find places").click()
     page.get_by_role("button", name="Hang them so").click()
     until(lambda: page.locator("li.note", has_text="at odds").count() == 0)
     assert {w["group"] for w in _room(bench, job, "hall")["art"].values()} == {"months"}
+
+
+def test_in_a_bay_each_wall_is_a_place(page: Page, bench: Workbench) -> None:
+    """Of a bay's elevation the dialog names each wall; a small work goes beside a window or is refused with a reason."""
+    job = bench.demo()
+    page.goto(f"{bench.url}/#/{job}/elevation/study")
+    page.wait_for_selector("#plan-drawing svg")
+    bay = page.locator(".wall input").evaluate_all(
+        "all => all.map((one) => one.value).find((name) => name.length > 2)"
+    )
+    page.locator(f'.wall input[value="{bay}"]').check(force=True)
+    expect(page.locator("h1.unseen")).to_contain_text(f"elevation {bay}")
+    _hang_dialog(page)
+    names = page.get_by_label("where").locator("option").all_inner_texts()
+    assert len([name for name in names if name.startswith("on wall")]) == len(bay) - 1
+    page.locator("#art .work input").first.check()
+    page.get_by_role("button", name="Find places").click()
+    page.wait_for_selector("#art .put-fault, .art-ways .remedy.shown")

@@ -10,8 +10,14 @@ import { extras } from "./extras.js";
 const KINDS = ["painting", "print", "photograph", "work on paper", "textile", "mirror", "object"];
 const FORMS = /** @type {[string, string][]} */ ([["row", "a row"], ["cluster", "a cluster"], ["grid", "a grid"], ["stack", "a stack"]]);
 
-/** What is asked: the works in order, as what, where. @type {{chosen: string[], form: string, over: string, gap: string}} */
-const asked = { chosen: [], form: "row", over: "", gap: "" };
+/** The walls of this elevation: one, or those of a bay. */
+function wallsHere() {
+  const corners = (looking.wall || "").match(/[A-Z][0-9]{0,2}/g) || [];
+  return corners.slice(1).map((corner, i) => corners[i] + corner);
+}
+
+/** What is asked: the works in order, as what, where (`over/sofa`, `wall/CD`). @type {{chosen: string[], form: string, where: string, gap: string}} */
+const asked = { chosen: [], form: "row", where: "", gap: "" };
 /** @type {any} */
 let known = null;
 let open = false;
@@ -57,7 +63,8 @@ async function takeDown(thing) {
 function slip(thing) {
   const d = thing.document;
   const from = d.at.wall.match(/[A-Z][0-9]{0,2}/)?.[0];
-  return html`<p>${sentence(choiceless(d.kind || "painting"))}, ${blank(thing, "width", "width, frame and all")} wide and ${blank(thing, "height", "height, frame and all")} high. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${from}, its bottom ${blank(thing, "at/bottom", "bottom above the floor")} above the floor${d.group ? html`, one of <b>${d.group}</b>` : nothing}. ${back(thing)} It weighs ${blank(thing, "mass", "weight", 8)}.</p>
+  return html`<p>${sentence(choiceless(d.kind || "painting"))}, ${blank(thing, "width", "width, frame and all")} wide and ${blank(thing, "height", "height, frame and all")} high. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${from}, its bottom ${blank(thing, "at/bottom", "bottom above the floor")} above the floor${d.group ? html`, one of <b>${d.group}</b>` : nothing}. ${back(thing)} It weighs ${blank(thing, "mass", "weight", 8)}, ${choice(thing, "glazing", "glazing", ["", "glass", "acrylic", "none"], ["its glazing not said", "behind glass", "behind acrylic", "not glazed"])}.</p>
+    <p>They look at it because ${blank(thing, "reason", "why they look at it", 24)}</p>
     <dl class="hooks num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
     <p class="ways small">${d.group ? html`<button class="word" @click=${() => anew(d.group)}>Hang the group anew</button><button class="word" @click=${() => give(thing, "group", "group", "")}>Leave the group</button>` : nothing}<button class="word" @click=${() => takeDown(thing)}>Take it down</button></p>`;
 }
@@ -85,7 +92,8 @@ async function openArt() {
   }
   asked.chosen = asked.chosen.filter((id) => known.works.some((/** @type {any} */ w) => w.id === id));
   if (!asked.chosen.length) asked.chosen = known.works.filter((/** @type {any} */ w) => !w.wall).map((/** @type {any} */ w) => w.id);
-  if (!known.overs.some((/** @type {any} */ o) => o.id === asked.over)) asked.over = "";
+  const places = [...wallsHere().map((w) => `wall/${w}`), ...known.overs.map((/** @type {any} */ o) => `over/${o.id}`)];
+  if (!places.includes(asked.where)) asked.where = places[0] || "";
   open = true;
   redraw();
   requestAnimationFrame(() => {
@@ -130,14 +138,17 @@ async function own(event) {
   redraw();
 }
 
+/** The same wall from its other corner. @param {string} wall */
+const turned = (wall) => (wall.match(/[A-Z][0-9]{0,2}/g) || []).reverse().join("");
+
 async function find() {
   try {
-    const body = { scheme: state.place.scheme, art: asked.chosen, form: asked.form, ...(asked.over ? { over: asked.over } : { wall: looking.wall }), ...(asked.gap ? { gap: asked.gap } : {}) };
+    const body = { scheme: state.place.scheme, art: asked.chosen, form: asked.form, [asked.where.split("/")[0]]: asked.where.split("/")[1], ...(asked.gap ? { gap: asked.gap } : {}) };
     const out = await post(`${roomPath()}/hang`, body);
     found = { key: roomKey(), wall: out.wall, ways: out.ways };
     fault = "";
     shut();
-    if (out.wall !== looking.wall) {
+    if (!wallsHere().some((w) => w === out.wall || w === turned(out.wall))) {
       look("elevation", out.wall);
       await load();
     }
@@ -209,7 +220,7 @@ function dialog() {
       ${known.works.map((/** @type {any} */ w) => html`<label class="work"><input type="checkbox" value=${w.id} .checked=${asked.chosen.includes(w.id)} @change=${(/** @type {any} */ e) => choose(w.id, e.target.checked)}> <span>${w.name}</span> <span class="num quiet">${w.size_text}</span> <span class="quiet small">${w.wall ? `on wall ${w.wall}` : "waits"}</span></label>`)}
     </fieldset>
     <p>As <select class="blank" aria-label="form" @change=${(/** @type {any} */ e) => { asked.form = e.target.value; }}>${FORMS.map(([key, words]) => html`<option value=${key} .selected=${key === asked.form}>${words}</option>`)}</select>,
-      <select class="blank" aria-label="where" @change=${(/** @type {any} */ e) => { asked.over = e.target.value; }}><option value="" .selected=${!asked.over}>on wall ${looking.wall}</option>${known.overs.map((/** @type {any} */ o) => html`<option value=${o.id} .selected=${o.id === asked.over}>over the ${o.name}</option>`)}</select>,
+      <select class="blank" aria-label="where" @change=${(/** @type {any} */ e) => { asked.where = e.target.value; }}>${wallsHere().map((w) => html`<option value=${`wall/${w}`} .selected=${asked.where === `wall/${w}`}>on wall ${w}</option>`)}${known.overs.map((/** @type {any} */ o) => html`<option value=${`over/${o.id}`} .selected=${asked.where === `over/${o.id}`}>over the ${o.name}</option>`)}</select>,
       <input class="blank num" size="9" aria-label="gap between frames" placeholder="practice's" .value=${asked.gap} @change=${(/** @type {any} */ e) => { asked.gap = e.target.value.trim(); }} autocomplete="off"> between frames. <button class="deed" ?disabled=${!asked.chosen.length} @click=${find}>Find places</button></p>
     <form class="own" @submit=${own}>
       <h3>One of your own</h3>
