@@ -55,6 +55,10 @@ halfdrop hang "$job" --room living --art gull,tern,heron --form cluster --on CD 
 for room in living bedroom hall; do
   halfdrop hang "$job" --room "$room" --scheme round-the-fire -o "$out/$room-hanging.pdf"
 done
+say "halfdrop color: the living room by day and of an evening"
+halfdrop color "$job" --room living | tee "$out/living-color.txt"
+halfdrop color "$job" --room living -o "$out/living-color.pdf"
+halfdrop color "$job" --room living --scheme layered -o "$out/living-color-layered.png"
 say "halfdrop book"
 halfdrop book "$job" --scheme layered -o "$out/quince.pdf"
 
