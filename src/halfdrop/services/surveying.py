@@ -121,12 +121,15 @@ def _report(job: OpenJob, room_id: str, units: Units) -> SurveyReport:
         rows.append([o.id, *values, f"{o.r:.0%}" if o.used else "set aside", f"{o.w:+.1f}"])
     m = room.model
     counts = [
-        (len(m.openings), "opening"),
-        (len(m.fittings), "fitting"),
-        (len(m.pieces), "piece"),
-        (len(m.rugs), "rug"),
+        (len(m.openings), "opening", "openings"),
+        (len(m.fittings), "fitting", "fittings"),
+        (len(m.pieces), "piece", "pieces"),
+        (len(m.rugs), "rug", "rugs"),
+        (len(m.treatments), "treatment", "treatments"),
+        (len(m.art), "work of art", "works of art"),
+        (len(m.finishes), "finish", "finishes"),
     ]
-    things = ", ".join(f"{n} {name}{'s' if n != 1 else ''}" for n, name in counts if n) or "nothing yet"
+    things = ", ".join(f"{n} {one if n == 1 else more}" for n, one, more in counts if n) or "nothing yet"
     steps = [f"{s.what}: {s.formula} = {s.values} → {s.result}" for s in r.working.steps]
     return SurveyReport(
         room_id,
