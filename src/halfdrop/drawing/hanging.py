@@ -15,9 +15,9 @@ from halfdrop.drawing.tokens import tokens
 from halfdrop.drawing.verbs import Arc, Begin, End, Line, Text, Verb
 
 #: Room beside the wall for heights, and at its other end; over it for running dimensions; under it for the corners' letters [mm].
-TOLD = 17.0
+TOLD = 19.0
 SIDE = 6.0
-OVER = 24.0
+OVER = 26.0
 UNDER = 7.0
 #: Highest wall on the page [mm].
 HIGH = 92.0
@@ -26,6 +26,8 @@ CROSS = 1.3
 MARK = 2.1
 #: Values nearer than this share of their size would run into one another.
 APART = 1.15
+#: A value that had to give way stands this much farther off, joined to its tick [mm].
+SHIFTED = 1.6
 
 
 @dataclass(frozen=True)
@@ -115,7 +117,11 @@ def _across(board: Board, shown: Shown, hooks: Sequence[DrawnHook], x0: float) -
         out.append(Line(((x, lowest), (x, base - 1.2)), "hair", "graphite", "ghost"))
         out.append(Line(((x - 0.6, base + 0.6), (x + 0.6, base - 0.6)), "medium", "graphite"))
         at = max(x + small * 0.35, last + small * APART)
-        out.append(Text((at, base - 2.0), off, small, "medium", "ink", "start", -90.0))
+        told = base - 2.0
+        if at - small * 0.35 > x + 0.05:
+            told -= SHIFTED
+            out.append(Line(((x, base - 1.2), (at - small * 0.35, told + 0.4)), "hair", "graphite"))
+        out.append(Text((at, told), off, small, "medium", "ink", "start", -90.0))
         last = at
     return [*out, End()]
 
@@ -139,7 +145,13 @@ def _up(board: Board, shown: Shown, hooks: Sequence[DrawnHook], x0: float, edge:
         out.append(Line(((base - 0.6, y + 0.6), (base + 0.6, y - 0.6)), "medium", "graphite"))
         at = min(y + small * 0.35, last - small * APART)
         anchor: Literal["start", "end"] = "end" if edge == "left" else "start"
-        out.append(Text((base + out_ * 2.0, at), up, small, "medium", "ink", anchor))
+        told = base + out_ * 2.0
+        if at < y + small * 0.35 - 0.05:
+            told += out_ * SHIFTED
+            out.append(
+                Line(((base + out_ * 1.2, y), (told - out_ * 0.4, at - small * 0.35)), "hair", "graphite")
+            )
+        out.append(Text((told, at), up, small, "medium", "ink", anchor))
         last = at
     return [*out, End()]
 
