@@ -143,6 +143,7 @@ def test_a_rooms_colors_are_told_by_day_and_evening(page: Page) -> None:
     bone = next(s for s in told["library"] if s["id"] == "test-bone")
     assert bone["day"] != bone["evening"]
     assert told["tints"]["floor"] == "#a07850"
+    assert {told["tints"][f"wall {wall}"] for wall in told["walls"]} == {"#e8dcc4"}
     assert {m["name"] for m in told["measures"]} >= {"proportions", "values", "temperature"}
 
 

@@ -23,7 +23,9 @@ from halfdrop.color.seen import day_and_evening
 from halfdrop.color.srgb import hex_of_srgb
 from halfdrop.color.swatch import Swatch
 from halfdrop.job.colors import Lamps
+from halfdrop.job.finishes import Finish
 from halfdrop.job.naming import art_name
+from halfdrop.job.part import corners_of
 from halfdrop.services.color import lights_of
 from halfdrop.services.color_places import Wearer, shares_of, wearers
 from halfdrop.services.color_schemes import Proposal, art_colors, propose
@@ -56,7 +58,8 @@ def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str,
         "library": [{"id": key, **one} for key, one in lit.items()],
         "things": [_thing(case, wearer, lit) for wearer in worn],
         "board": board(worn, lit),
-        "tints": tints(worn, lit),
+        "tints": tints(case, worn, lit),
+        "walls": [wall.name for wall in case.room.walls],
         "measures": _measures(case, worn, known),
         "art": [
             {"id": key, "path": f"{case.room.path}/art/{key}", "name": art_name(key, work), "colors": list(work.colors or {})}
@@ -121,13 +124,14 @@ def _proposal(one: Proposal, room: str) -> dict[str, Any]:
     return {
         **one.to_json(),
         "board": board(worn, lit),
-        "colors": tints(worn, lit),
+        "colors": tints(case, worn, lit),
         "sureness": one.scheme.sureness,
     }
 
 
-def tints(worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
-    """Return the color that most of each thing wears, by its path, and of most of the walls and the floor, as hex codes."""
+def tints(case: RoomCase, worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
+    """Return the color that most of each thing wears as a hex code: by its path, of `walls`, `floor` and `trim`, and of each
+    wall (`wall AB`)."""
     found: dict[str, str] = {}
     most: dict[str, float] = {}
     for wearer in worn:
@@ -136,10 +140,22 @@ def tints(worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[
             continue
         code = lit[shares_of(part.colors)[0][0]]["hex"]
         found |= dict.fromkeys(wearer.paths, code)
-        if part.role in ("walls", "floor") and part.area > most.get(part.role, -1.0):
+        if part.role in ("walls", "floor", "trim") and part.area > most.get(part.role, -1.0):
             most[part.role] = part.area
             found[part.role] = code
+    finishes = [(i, f) for i, f in case.room.model.finishes.items() if f.on == "walls"]
+    for wall in case.room.walls:
+        on = ["surfaces/walls", *(f"finishes/{i}" for i, f in finishes if _all_over(f, wall.name))]
+        code = found.get(f"{case.room.path}/{on[-1]}", "")
+        if code:
+            found[f"wall {wall.name}"] = code
     return found
+
+
+def _all_over(finish: Finish, wall: str) -> bool:
+    """Return whether a finish covers a wall from floor to ceiling."""
+    named = finish.walls is None or set(corners_of(wall)) in [set(corners_of(pair)) for pair in finish.walls]
+    return named and finish.bottom is None and finish.top is None
 
 
 def board(worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> list[dict[str, Any]]:

@@ -7,8 +7,10 @@ import { documentNow, edit, faulted, redraw, say, state } from "../../state.js";
 export const room = {
   /** @type {any} colors, things and measures of the room under the scheme that is open */
   colors: null,
-  /** @type {any} its plan, to be tinted */
+  /** @type {any} its plan, or a wall's elevation, to be tinted */
   plan: null,
+  /** @type {string} the wall that is drawn; the plan where it is empty */
+  wall: "",
   /** @type {string | null} the swatch in hand */
   hand: null,
   why: "",
@@ -24,13 +26,13 @@ export async function load() {
   const { job, room: id, scheme } = state.place;
   if (!job || !id) return;
   const key = `${job} ${id} ${scheme}`;
-  if (key !== shown) Object.assign(room, { colors: null, plan: null });
+  if (key !== shown) Object.assign(room, { colors: null, plan: null, wall: shown.startsWith(`${job} ${id} `) ? room.wall : "" });
   shown = key;
   try {
     const paper = state.job?.document.job.units === "metric" ? "a4 landscape" : "letter landscape";
     const [colors, plan] = await Promise.all([
       get(`${roomPath()}/colors${query({ scheme })}`),
-      get(`${roomPath()}/view${query({ view: "plan", scheme, notes: 0, paper })}`),
+      get(`${roomPath()}/view${query({ view: room.wall ? "elevation" : "plan", wall: room.wall, scheme, notes: 0, paper })}`),
     ]);
     if (mine !== turn) return;
     Object.assign(room, { colors, plan, why: "" });
@@ -41,6 +43,12 @@ export async function load() {
     else faulted(error);
   }
   redraw();
+}
+
+/** Draw the plan, or a wall. @param {string} wall */
+export function drawWall(wall) {
+  room.wall = wall;
+  load();
 }
 
 /** A swatch of the job, under the scheme that is open too. @param {string} id */

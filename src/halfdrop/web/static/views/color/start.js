@@ -7,8 +7,8 @@ import { Drawing } from "../plan/drawing.js";
 import { board } from "./board.js";
 import { chip, known, library } from "./library.js";
 import { picture } from "./picture.js";
-import { room, roomPath } from "./room.js";
-import { tint } from "./tint.js";
+import { drawWall, room, roomPath } from "./room.js";
+import { tint, WITHOUT } from "./tint.js";
 
 export const start = {
   /** @type {any[] | null} */
@@ -76,7 +76,7 @@ async function keep(one) {
 function column(one) {
   return html`<li class="color-column">
     <h2>${sentence(one.style)}</h2>
-    <div class="tinted small-plan" data-style=${one.style} role="img" aria-label=${`The plan in the colors of the ${one.style} scheme`}></div>
+    <div class="tinted small-plan" data-style=${one.style} role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} in the colors of the ${one.style} scheme`}></div>
     ${board(one.board, { width: 300, height: 110, label: one.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}
     <ol class="key-list">${one.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${b.code} ${Math.round(b.share * 100)} %</span></li>`)}</ol>
     <ul class="worn">${one.worn.map((/** @type {any} */ w) => html`<li>${chip(w.hex)}<span>${sentence(w.what)}: ${w.swatch} <span class="quiet">${w.code}</span><span class="small quiet why">${w.said}</span></span></li>`)}</ul>
@@ -87,6 +87,11 @@ function column(one) {
   </li>`;
 }
 
+/** Which drawing wears the colors. */
+export function drawnOn() {
+  return html`<p class="small">Drawn: <select class="blank" aria-label="Which drawing wears the colors" @change=${(/** @type {any} */ e) => drawWall(e.target.value)}><option value="" ?selected=${!room.wall}>the plan</option>${room.colors.walls.map((/** @type {string} */ w) => html`<option value=${w} ?selected=${room.wall === w}>wall ${w}</option>`)}</select></p>`;
+}
+
 /** The schemes, or how to begin them. */
 export function schemes() {
   if (start.why) return html`<div class="begin"><p class="prose" role="alert">${sentence(start.why)}.</p><p><button class="word" @click=${shut}>Put away</button></p></div>`;
@@ -94,6 +99,7 @@ export function schemes() {
   if (!start.schemes) return nothing;
   return html`<section class="started" aria-labelledby="started-head"><h1 id="started-head">Three schemes from ${start.schemes[0]?.from}</h1>
     <p class="prose quiet">Long-lived pieces stay neutral, what the client keeps stays as it is. On the boards: left by day, right of an evening.</p>
+    ${drawnOn()}
     <ol class="columns">${start.schemes.map(column)}</ol>
     <p><button class="word" @click=${shut}>Keep none of them</button></p></section>`;
 }
@@ -101,11 +107,11 @@ export function schemes() {
 export function drawn() {
   for (const host of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".small-plan.tinted[data-style]"))) {
     const one = start.schemes?.find((s) => s.style === host.dataset.style);
-    if (!one || !room.plan || /** @type {any} */ (host).shown === one) continue;
+    if (!one || !room.plan || /** @type {any} */ (host).shown === room.plan) continue;
     const drawing = drawings.get(one.style) || new Drawing();
     drawings.set(one.style, drawing);
-    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT", "A-WALL-PATT"]);
-    tint(drawing, new Map(Object.entries(one.colors)), room.colors.outline);
-    /** @type {any} */ (host).shown = one;
+    drawing.show(host, { ...room.plan, things: [] }, WITHOUT);
+    tint(drawing, new Map(Object.entries(one.colors)), room.colors.outline, room.wall);
+    /** @type {any} */ (host).shown = room.plan;
   }
 }

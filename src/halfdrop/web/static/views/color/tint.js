@@ -3,7 +3,10 @@
 
 /** @typedef {import("../plan/drawing.js").Drawing} Drawing */
 
-/** Below this lightness of a ground, ink is drawn light. */
+/** Layers that say nothing of color, and of what is written on the drawing. */
+export const WITHOUT = ["A-ANNO-DIMS", "A-ANNO-TEXT"];
+
+/** Below this luminance of a ground, ink is drawn light. */
 const DARK = 0.2;
 
 /** @param {string} hex */
@@ -12,36 +15,62 @@ function luminance(hex) {
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
+/** @param {SVGElement} ink @param {string} what @returns {SVGElement[]} */
+const all = (ink, what) => /** @type {SVGElement[]} */ ([...ink.querySelectorAll(what)]);
+
+/** A shape behind the ink. @param {string} d @param {string} fill @param {string} part */
+function ground(d, fill, part) {
+  const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+  path.setAttribute("d", d);
+  path.setAttribute("fill", fill);
+  path.dataset.part = part;
+  return path;
+}
+
 /**
  * Give each thing of a drawing its color; what has none stays paper.
- * @param {Drawing} drawing @param {Map<string, string>} colors hex by path, and of `walls` and `floor` @param {[number, number][]} outline corners of the floor [m]
+ * @param {Drawing} drawing @param {Map<string, string>} colors hex by path, and of `walls`, `floor`, `trim` and `wall AB`
+ * @param {[number, number][]} outline corners of the floor [m] @param {string} wall the wall of an elevation; empty on the plan
  */
-export function tint(drawing, colors, outline) {
+export function tint(drawing, colors, outline, wall = "") {
   const ink = drawing.svg;
   if (!ink) return;
-  ink.querySelector("path.floor-color")?.remove();
-  for (const group of /** @type {NodeListOf<SVGGElement>} */ (ink.querySelectorAll("g[data-path]"))) {
-    const letters = group.dataset.layer === "A-ANNO-TEXT";
+  for (const group of all(ink, "g[data-path]")) {
     const hex = colors.get(group.dataset.path || "");
-    if (!hex || letters) continue;
+    if (!hex || group.dataset.layer === "A-ANNO-TEXT") continue;
     const dark = luminance(hex) < DARK;
-    for (const shape of /** @type {NodeListOf<SVGElement>} */ (group.querySelectorAll(".f-paper, .f-wash"))) shape.style.fill = hex;
-    for (const line of /** @type {NodeListOf<SVGElement>} */ (group.querySelectorAll(".s-ink, .s-graphite"))) line.style.stroke = dark ? "#efebe2" : "#22262a";
+    for (const shape of all(group, ".f-paper, .f-wash")) shape.style.fill = hex;
+    for (const line of all(group, ".s-ink, .s-graphite")) line.style.stroke = dark ? "#efebe2" : "#22262a";
   }
-  const ground = colors.get("floor"), walls = colors.get("walls");
-  if (ground && outline.length > 2) {
-    const floor = document.createElementNS("http://www.w3.org/2000/svg", "path");
+  if (wall) elevation(ink, colors, wall);
+  else plan(drawing, ink, colors, outline);
+}
+
+/** @param {Drawing} drawing @param {SVGElement} ink @param {Map<string, string>} colors @param {[number, number][]} outline */
+function plan(drawing, ink, colors, outline) {
+  const floor = colors.get("floor"), walls = colors.get("walls");
+  for (const hatch of all(ink, 'g[data-layer="A-WALL-PATT"]')) hatch.remove();
+  if (floor && outline.length > 2) {
     const at = outline.map(([x, y]) => drawing.toSheet(x, y).map((v) => v.toFixed(2)).join(" "));
-    floor.setAttribute("d", `M${at.join("L")}Z`);
-    floor.setAttribute("class", "floor-color");
-    floor.setAttribute("fill", ground);
-    floor.dataset.part = "floor";
-    ink.prepend(floor);
+    ink.prepend(ground(`M${at.join("L")}Z`, floor, "floor"));
   }
-  if (walls) {
-    for (const shape of /** @type {NodeListOf<SVGElement>} */ (ink.querySelectorAll('g[data-layer="A-WALL"] path'))) {
-      shape.style.fill = walls;
-      shape.dataset.part = "walls";
-    }
+  if (!walls) return;
+  for (const shape of all(ink, 'g[data-layer="A-WALL"] path')) {
+    shape.style.fill = walls;
+    shape.dataset.part = "walls";
   }
+}
+
+/** The wall's face between its floor line and its ceiling line; casings and doors in the trim's color. @param {SVGElement} ink @param {Map<string, string>} colors @param {string} wall */
+function elevation(ink, colors, wall) {
+  const face = colors.get(`wall ${wall}`) || colors.get("walls"), trim = colors.get("trim");
+  const lines = all(ink, 'g[data-layer="A-ELEV-OTLN"] path').map((path) => [...(path.getAttribute("d") || "").matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map((m) => [Number(m[1]), Number(m[2])]));
+  if (face && lines.length >= 2) {
+    const inner = lines.slice(0, 2).map((line) => (line.length > 3 ? line.slice(1, -1) : line));
+    const ring = [...inner[0], ...inner[1].reverse()];
+    ink.prepend(ground(`M${ring.map((p) => p.join(" ")).join("L")}Z`, face, "walls"));
+  }
+  if (!trim) return;
+  for (const shape of all(ink, 'g[data-layer="A-ELEV-TRIM"] .f-paper, g[data-layer="A-DOOR"] .f-paper')) shape.style.fill = trim;
+  for (const group of all(ink, 'g[data-layer="A-GLAZ"]')) for (const [n, shape] of all(group, ".f-paper").entries()) if (n !== 1) shape.style.fill = trim;
 }

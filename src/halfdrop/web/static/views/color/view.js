@@ -11,7 +11,7 @@ import * as photo from "./picture.js";
 import { keep, load, room } from "./room.js";
 import * as start from "./start.js";
 import * as things from "./things.js";
-import { tint } from "./tint.js";
+import { tint, WITHOUT } from "./tint.js";
 
 const drawing = new Drawing();
 /** @type {any} the plan that is drawn and the colors it wears */
@@ -61,7 +61,8 @@ function field() {
   return html`<h1>${sentence(name)}, its colors</h1>
     ${has
       ? html`<p class="quiet">Areas in true proportion; on the left of each by ${c.lights.day.name}, on the right by <select class="blank" aria-label="Lamps of an evening" title=${c.lights.evening.why} @change=${lamps}>${c.lights.lamps.map((/** @type {string} */ l) => html`<option value=${l} ?selected=${l === c.lights.evening.name}>${l}</option>`)}</select>. <span class="small">${sentence(c.lights.day.why)}; ${c.lights.evening.why}.</span></p>
-        <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`The plan of the ${name.toLowerCase()} in its colors`}></div></div>
+        <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} of the ${name.toLowerCase()} in its colors`}></div></div>
+        ${start.drawnOn()}
         <ol class="key-list">${c.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, `${Math.round(b.share * 100)} %`, `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
       : html`<p class="prose">No colors are recorded in this room yet. Put swatches into the job, from a picture or a library, and give each thing one.</p><div class="boards"><div class="tinted" id="tinted-plan"></div></div>`}
     <h2>What wears what</h2>${things.things()}${notes()}`;
@@ -87,10 +88,10 @@ function drawn() {
   things.placeGhost();
   const host = document.getElementById("tinted-plan");
   if (!host || !room.plan) return;
-  if (inked !== room.colors || !host.firstElementChild) {
-    drawing.show(host, { ...room.plan, things: [] }, ["A-ANNO-DIMS", "A-ANNO-TEXT", "A-WALL-PATT"]);
-    tint(drawing, new Map(Object.entries(room.colors.tints)), room.colors.outline);
-    inked = room.colors;
+  if (inked !== room.plan || !host.firstElementChild) {
+    drawing.show(host, { ...room.plan, things: [] }, WITHOUT);
+    tint(drawing, new Map(Object.entries(room.colors.tints)), room.colors.outline, room.wall);
+    inked = room.plan;
   }
 }
 
