@@ -119,7 +119,7 @@ def test_the_color_can_be_had_on_cushions_instead() -> None:
     auditor = Auditor.of(job)
     every = auditor.findings("r")
     finding = next(f for f in every if f.rule == "color.loud-large")
-    (remedy,) = [r for r in remedies_for(auditor, finding, every) if r.kind == "quiet, with cushions"]
+    (remedy,) = [r for r in remedies_for(auditor, finding, every) if r.kind == "quiet with cushions"]
     room = apply(job, remedy.patch)["rooms"]["r"]
     cushions = next(iter(room["cushions"].values()))
     assert cushions["count"] == 4

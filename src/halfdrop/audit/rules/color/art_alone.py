@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.color.changes import by_size, cushioned, in_color, named, painted, swatches
+from halfdrop.audit.rules.color.changes import brought_in, by_size, named, painted, swatches
 from halfdrop.audit.rules.color.shared import (
     inventory_swatches,
     judged,
@@ -72,11 +72,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         if k not in own and bool(kin(picture.labs, lab, case.practice).any())
     ]
     for key in swatches(case, [*own, *near]):
-        added = cushioned(case, key)
-        if added is not None:
-            yield added
-        for part in by_size(found, ("medium",))[:4]:
-            yield from in_color(case, part, key)
+        yield from brought_in(case, found, key, ("medium",))
         walls = next((p for p in by_size(found, ("walls",))), None)
         work = case.room.art[picture.part.path.split("/")[3]]
         if walls is not None:

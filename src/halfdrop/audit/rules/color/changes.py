@@ -114,6 +114,18 @@ def cushioned(case: RoomCase, swatch: str, count: int = CUSHIONS) -> Proposal | 
                     unpriced=(f"{count} cushions in {name}",))  # fmt: skip
 
 
+def brought_in(
+    case: RoomCase, found: Inventory, swatch: str, roles: Iterable[str], counts: Iterable[int] = (CUSHIONS,)
+) -> Iterator[Proposal]:
+    """Yield the ways to bring a swatch into a room: cushions, so many; then on what is there of some roles, the largest first."""
+    for count in counts:
+        added_cushions = cushioned(case, swatch, count)
+        if added_cushions is not None:
+            yield added_cushions
+    for part in by_size(found, roles)[:5]:
+        yield from in_color(case, part, swatch)
+
+
 def cloth_for(case: RoomCase, swatch: str) -> tuple[str, Patch]:
     """Return the id of a plain cloth in a swatch, and the patch that adds it where the job has none."""
     for key, fabric in sorted(case.job.fabrics.items()):

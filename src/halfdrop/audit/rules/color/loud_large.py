@@ -96,7 +96,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
             added = cushioned(case, play) if play else None
             if added is not None:
                 title = f"{proposal.title[:-1]}, and put {named(case, play or '')} on cushions."
-                yield Proposal("quiet, with cushions", title, [*proposal.patch, *added.patch],
+                yield Proposal("quiet with cushions", title, [*proposal.patch, *added.patch],
                                unpriced=(*proposal.unpriced, *added.unpriced))  # fmt: skip
 
 

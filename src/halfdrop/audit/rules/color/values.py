@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
 from halfdrop.audit.rule import rule_id
-from halfdrop.audit.rules.color.changes import by_size, cushioned, in_color, swatches
+from halfdrop.audit.rules.color.changes import CUSHIONS, brought_in, swatches
 from halfdrop.audit.rules.color.shared import inventory_swatches, judged
 from halfdrop.base.tolerance import at_least
 
@@ -68,9 +68,4 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     )
     roles = ("medium", "small") if dark else ("ceiling", "walls", "medium", "small")
     for key in swatches(case, [key for _, key in fits]):
-        for count in (4, 6):
-            added = cushioned(case, key, count)
-            if added is not None:
-                yield added
-        for part in by_size(found, roles)[:5]:
-            yield from in_color(case, part, key)
+        yield from brought_in(case, found, key, roles, (CUSHIONS, CUSHIONS + 2))
