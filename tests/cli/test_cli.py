@@ -47,12 +47,12 @@ def test_what_new_explains_can_be_used_as_it_stands(halfdrop: Halfdrop, tmp_path
         job = tmp_path / f"{units}.yaml"
         halfdrop("new", job, "--units", units)
         text = job.read_text(encoding="utf-8")
-        for part in ("fittings", "pieces", "rugs", "art"):
+        for part in ("fittings", "pieces", "rugs", "treatments", "art"):
             text = text.replace(f"{part}: {{}}", f"{part}:")
         job.write_text(text.replace("      #   ", "      "), encoding="utf-8")
         answer = halfdrop("check", job)
         assert answer.code == 0, answer.err
-        assert "2 openings, 1 fitting, 2 pieces, 1 rug" in answer.out
+        assert "2 openings, 1 fitting, 2 pieces, 1 rug, 1 treatment, 1 work of art" in answer.out
         assert "closed" in answer.out
 
 

@@ -50,6 +50,10 @@ _ROOM = """\
       #   table: {{type: coffee table, width: {tabw}, depth: {tabd}, height: {tabh}, at: {{x: {midx}, y: {midy}}}}}
     rugs: {{}}
       #   rug: {{width: {rugw}, length: {rugl}, at: {{x: {midx}, y: {midy}}}, pile: {pile}}}
+    # What hangs at the windows, as it hangs now: heights off the floor, `left` and `right` past the opening as one faces it,
+    # `drop` the cloth's length. What is left out is designed when it is made anew (`arrives: true`, and a `fabric` of the job).
+    treatments: {{}}
+      #   pair: {{openings: window, heading: wave, fullness: 1.5, drop: {cloth}, hardware: {{height: {rod}, left: {past}, right: {past}}}}}
     # Pictures and mirrors, frame and all; without `at` they wait for a place, and `halfdrop hang` finds one.
     art: {{}}
       #   picture: {{width: {picw}, height: {pich}, hangs: {{from: wire, drop: {drop}}}, at: {{wall: CD, along: {in_}, bottom: {picb}}}}}
@@ -83,6 +87,9 @@ _TEXTS = {
         "rugw": "10'",
         "rugl": "8'",
         "pile": "1/4 in",
+        "cloth": "84 in",
+        "rod": "88 in",
+        "past": "6 in",
         "picw": "24 in",
         "pich": "30 in",
         "picb": "42 in",
@@ -115,6 +122,9 @@ _TEXTS = {
         "rugw": "3 m",
         "rugl": "2.50 m",
         "pile": "8 mm",
+        "cloth": "2.10 m",
+        "rod": "2.20 m",
+        "past": "15 cm",
         "picw": "60 cm",
         "pich": "80 cm",
         "picb": "105 cm",

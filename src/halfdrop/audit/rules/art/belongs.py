@@ -65,7 +65,7 @@ def _middles(case: RoomCase, wall: ArtWall, unit: Unit) -> Iterator[tuple[float,
             yield abs(Rect.round_all(boxes_of).center[0] - middle), name
         return
     low, high = wall.stretch(unit.box)
-    mates = [u.box for u in wall.units if u.below is None and low < u.box.center[0] < high]
+    mates = [u.box for u in wall.units if u is unit or (u.below is None and low < u.box.center[0] < high)]
     where = f"its stretch of wall {wall.name}"
     for boxes_of in ([unit.box], mates):
         yield abs(Rect.round_all(boxes_of).center[0] - (low + high) / 2), where
