@@ -67,8 +67,9 @@ def test_a_low_short_floating_pair_is_put_right(page: Page, bench: Workbench) ->
     hardware = _pair(bench, job)["hardware"]
     assert hardware["left"] == hardware["right"], "keys lengthen a rod at both its ends"
     until(lambda: _notes(page, "past the opening on each side") == 0)
+    expect(page.locator(".cell.back .label")).to_have_text(f"Revision {bench.revision(job)}")
     note = pick_note(page, "short of the floor")
-    note.locator(".remedy").first.wait_for(timeout=120_000)
+    note.locator(".remedy").first.wait_for(timeout=180_000)
     note.locator(".remedy").first.get_by_role("button", name="Draw it").click()
     page.wait_for_selector(".remedy.shown")
     assert page.locator('#plan-drawing g[data-layer="I-ELEV-CLTH-M"]').count() >= 1, "the ghost of what hung"

@@ -12,6 +12,7 @@ import { cancel, down, key, move, up } from "./hand.js";
 import { history, loadHistory } from "./history.js";
 import { inReadingOrder, notes, place } from "./notes.js";
 import { drawOver, marksOf } from "./overlay.js";
+import { prove } from "./remedies.js";
 import { drawing, dropPreview, load, look, looking, noteNow, paper, pickNote, pickThing, sheet, thingNow } from "./sheet.js";
 
 const loupe = new Loupe(drawing, () => redraw("loupe"));
@@ -159,6 +160,12 @@ function bar() {
   if (drawing.pxPerMetre) scaleBar({ px: Math.round(drawing.pxPerMetre * length), text });
 }
 
+/** A note that stays open over a change is tried anew: its remedies were for the room as it was. */
+function again() {
+  const note = noteNow();
+  if (note && !sheet.preview) prove(note);
+}
+
 /** A view that draws a room to scale. @param {Kind} of */
 export function onDrawing(of) {
   return {
@@ -181,7 +188,7 @@ export function onDrawing(of) {
       scaleBar(null);
     },
     changed: (/** @type {any} */ news) => {
-      if (news.kind !== "photo") load({ keep: true });
+      if (news.kind !== "photo") load({ keep: true }).then(again);
       loadHistory();
     },
     key: (/** @type {KeyboardEvent} */ event) => {
