@@ -134,7 +134,19 @@ class Auditor:
 _HANGS = frozenset({"treatments", "fittings"})
 #: The parts of a room that leave its outline and the rest of the job as they are.
 _INSIDE = frozenset(
-    {"pieces", "rugs", "wishes", "fittings", "treatments", "cushions", "finishes", "art", "surfaces", "lamps", "note"}
+    {
+        "pieces",
+        "rugs",
+        "wishes",
+        "fittings",
+        "treatments",
+        "cushions",
+        "finishes",
+        "art",
+        "surfaces",
+        "lamps",
+        "note",
+    }
 )
 
 #: The parts of a job beside its rooms that leave every outline as it is.

@@ -119,12 +119,12 @@ def room_colors(case: RoomCase) -> RoomColors:
     return RoomColors(found, day, evening, day_why, evening_why, seen, partings)
 
 
-def colors_of(case: RoomCase) -> list[tuple[str, float, Colors]] | None:
-    """Return what each part of a room wears and how much of it is seen [m²]; None where no color is recorded."""
+def colors_of(case: RoomCase) -> list[tuple[str, Colors]] | None:
+    """Return what each part of a room wears; None where no color is recorded."""
     found = inventory_in(case)
     if found is None or not found.areas:
         return None
-    return [(part.path, round(part.area, 3), part.colors) for part in found.parts if part.colors]
+    return [(part.path, part.colors) for part in found.parts if part.colors and part.area > 0]
 
 
 def color_page(
@@ -227,7 +227,7 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
                 f"{100 * (1 - found.recorded):.0f} % of what is seen, hatched; shares are of the rest.",
             )
         )
-    out.append(("How shown", "Moves is what changes from day to evening once the eye has settled (CIEDE2000). Reflectances not "
+    out.append(("How shown", "Cloth is taken as drawn back, shades as raised. Moves is what changes from day to evening once the eye has settled (CIEDE2000). Reflectances not "
                              "measured are the smoothest with the same coordinates. A screen or a printer shows "
                              "no swatch true: judge by the swatch itself, in the room."))  # fmt: skip
     return out
