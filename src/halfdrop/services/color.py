@@ -22,6 +22,11 @@ from halfdrop.job.colors import Colors
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import default_paper
 
+_HOW = (
+    "Cloth is taken as drawn back, shades as raised. Moves is what changes from day to evening once the eye has settled "
+    "(CIEDE2000). Reflectances not measured are the smoothest with the same coordinates. A screen or a printer shows no swatch "
+    "true: judge by the swatch itself, in the room."
+)
 _NORTH = frozenset({"north", "northeast", "northwest"})
 
 
@@ -227,9 +232,7 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
                 f"{100 * (1 - found.recorded):.0f} % of what is seen, hatched; shares are of the rest.",
             )
         )
-    out.append(("How shown", "Cloth is taken as drawn back, shades as raised. Moves is what changes from day to evening once the eye has settled (CIEDE2000). Reflectances not "
-                             "measured are the smoothest with the same coordinates. A screen or a printer shows "
-                             "no swatch true: judge by the swatch itself, in the room."))  # fmt: skip
+    out.append(("How shown", _HOW))
     return out
 
 
