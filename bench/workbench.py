@@ -5,6 +5,7 @@ Reference: the library's own audit after the same move, in the same run. Needs C
 
 from __future__ import annotations
 
+import itertools
 import json
 import shutil
 import statistics
@@ -20,11 +21,15 @@ from bench.audit import best
 from bench.rooms import job
 from halfdrop.audit.auditor import Auditor
 from halfdrop.job.write import dump_job
+from halfdrop.services.workbench import Workbench
+from halfdrop.services.workbench_jobs import begin_demo
+from halfdrop.store import Store
 
 ARGUMENTS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
              "--disable-component-update", "--disable-sync"]  # fmt: skip
 PIECES = 25
 MOVES = 60
+PAIR = "rooms/living/treatments/west-pair"
 
 #: Wraps `fetch`: notes when a question to `try` is asked, and when two frames have been painted after its answer.
 WATCH = """
@@ -62,8 +67,37 @@ def _audit() -> float:
     return best(move, 15)
 
 
+def _wall() -> None:
+    """Print how long a rod raised on a wall's elevation takes to be judged, against the audit of the same patch."""
+    with tempfile.TemporaryDirectory() as name:
+        desk, rises = Workbench(Store.open(f"{name}/jobs.db")), itertools.count(1)
+        made = begin_demo(desk, author="bench")
+
+        def rod() -> dict[str, Any]:
+            rise = 0.001 * next(rises)
+            return {"path": PAIR, "dx": 0.0, "dy": rise, "turn": 0.0, "exact": True, "handle": None}
+
+        ours = best(lambda: desk.tried(made.id, "living", move=rod(), live=True, wall="CD"), 15)
+        drawn = best(lambda: desk.tried(made.id, "living", move=rod(), wall="CD"), 5)
+        state = Auditor.of(made.document)
+        state.findings()
+        high = itertools.count(2300)
+
+        def audit() -> object:
+            path = f"/{PAIR}/hardware/height"
+            return state.after([{"op": "replace", "path": path, "value": f"{next(high)} mm"}]).findings(
+                "living"
+            )
+
+        own = best(audit, 15)
+    print("\na rod raised on the demo's window wall")
+    print(f"  judged: {ours * 1e3:.0f} ms; drawn anew too: {drawn * 1e3:.0f} ms")
+    print(f"  the library's own audit of the same move: {own * 1e3:.0f} ms; ratio {ours / own:.1f}")
+
+
 def main() -> None:
     """Print the times and the ratio."""
+    _wall()
     try:
         from playwright.sync_api import sync_playwright
     except ImportError:
