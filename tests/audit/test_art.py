@@ -138,3 +138,23 @@ def test_hanging_elsewhere_disturbs_less_than_a_new_fixing_and_both_less_than_a_
     gone = before.after([{"op": "remove", "path": "/rooms/r/pieces/console"}])
     weights = [disturbance(before.case("r"), state.case("r")) for state in (moved, fixed, gone)]
     assert 0 < weights[0] < weights[1] < weights[2]
+
+
+def test_a_work_that_waits_takes_the_place_of_one_too_heavy() -> None:
+    """12 kg over the bed comes down, and the light painting that waited hangs there at its own right height."""
+    art = {
+        "heavy": {
+            "width": "1 m",
+            "height": "60 cm",
+            "mass": "12 kg",
+            "above": "bed",
+            "at": at("2 m", "1.2 m"),
+        },
+        "light": {"width": "1.05 m", "height": "70 cm", "mass": "2 kg"},
+    }
+    doc = document(art, pieces={"bed": BED}, use={"bedroom": True})
+    exchange = next(r for r in _remedies(doc, "art.over-bed") if r.kind == "exchange")
+    after = apply(doc, exchange.patch)["rooms"]["r"]["art"]
+    assert "at" not in after["heavy"]
+    assert "above" not in after["heavy"]
+    assert [f.rule for f in _art(apply(doc, exchange.patch)) if f.grade.rank < 2] == []

@@ -19,7 +19,8 @@ from halfdrop.art.wall_face import ArtWall, Unit
 from halfdrop.audit.art_case import units_hung
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.rehang import laid_anew, unit_of
+from halfdrop.audit.regroup import laid_anew
+from halfdrop.audit.rehang import unit_of
 from halfdrop.audit.rule import rule_id
 from halfdrop.base.tolerance import at_most
 

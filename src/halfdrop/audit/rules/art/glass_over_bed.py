@@ -16,7 +16,15 @@ from collections.abc import Iterator
 from halfdrop.audit.art_case import units_hung
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.rehang import beds_under, glazed_lighter, other_places, swaps, taken_down, unit_of
+from halfdrop.audit.rehang import (
+    beds_under,
+    glazed_lighter,
+    other_places,
+    relieved,
+    swaps,
+    taken_down,
+    unit_of,
+)
 from halfdrop.audit.rule import rule_id
 from halfdrop.base.tolerance import SAME
 
@@ -57,4 +65,5 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         case, unit, lambda spot: spot.over is None or spot.over.thing.path not in finding.subjects
     )
     yield from swaps(case, unit, lambda other: not other.model.glass)
+    yield from relieved(case, unit, lambda model: not model.glass)
     yield Proposal("remove", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))

@@ -20,7 +20,15 @@ from halfdrop.art.way import mass_of
 from halfdrop.audit.art_case import units_hung
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.rehang import beds_under, glazed_lighter, other_places, swaps, taken_down, unit_of
+from halfdrop.audit.rehang import (
+    beds_under,
+    glazed_lighter,
+    other_places,
+    relieved,
+    swaps,
+    taken_down,
+    unit_of,
+)
 from halfdrop.audit.rule import rule_id
 from halfdrop.base.formats import format_mass
 from halfdrop.base.tolerance import SAME, at_least, at_most
@@ -71,7 +79,7 @@ def check(case: RoomCase) -> Iterator[Finding]:
 
 
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
-    """Hang it elsewhere, glaze it lighter, let a lighter work hang there, or take it down."""
+    """Hang it elsewhere, glaze it lighter, let a lighter work hang there that hangs or waits, or take it down."""
     _, unit = unit_of(case, finding)
     work = next(w for w in unit.works if w.path == finding.subjects[0])
     alone = (
@@ -83,6 +91,7 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     yield from glazed_lighter(case, work)
     most = float(case.practice.mass("art.over_bed_mass"))
     yield from swaps(case, unit, lambda other: mass_of(other.model, case.practice).mass <= most)
+    yield from relieved(case, unit, lambda model: mass_of(model, case.practice).mass <= most)
     yield Proposal("remove", f"Take the {work.name} down until it has a place.", taken_down(case, [work]))
 
 

@@ -21,7 +21,7 @@ from shapely.geometry import LineString
 from halfdrop.audit.art_case import units_hung
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.rehang import other_places, swaps, unit_of
+from halfdrop.audit.rehang import other_places, relieved, swaps, unit_of
 from halfdrop.audit.rule import rule_id
 from halfdrop.base.tolerance import at_least
 from halfdrop.room import HungArt, WallOpening
@@ -90,3 +90,4 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     _, unit = unit_of(case, finding)
     yield from other_places(case, unit)
     yield from swaps(case, unit, lambda other: not other.model.on_paper)
+    yield from relieved(case, unit, lambda model: not model.on_paper)

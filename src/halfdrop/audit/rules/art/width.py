@@ -20,7 +20,8 @@ from halfdrop.art.wall_face import ArtWall, Unit
 from halfdrop.audit.art_case import units_hung, walls_hung
 from halfdrop.audit.case import RoomCase, Subject
 from halfdrop.audit.finding import Finding, Grade, Proposal
-from halfdrop.audit.rehang import joined, other_places, swaps, unit_of
+from halfdrop.audit.regroup import joined
+from halfdrop.audit.rehang import other_places, relieved, swaps, unit_of
 from halfdrop.audit.rule import rule_id
 from halfdrop.base.tolerance import at_least
 from halfdrop.room.face import Seen
@@ -106,4 +107,5 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     if len(units) == 1:
         yield from joined(case, wall, unit)
         yield from swaps(case, unit, lambda work: work.width > unit.box.width)
+        yield from relieved(case, unit, lambda model: float(model.width) > unit.box.width)
         yield from other_places(case, unit)
