@@ -47,7 +47,7 @@ def test_what_new_explains_can_be_used_as_it_stands(halfdrop: Halfdrop, tmp_path
         job = tmp_path / f"{units}.yaml"
         halfdrop("new", job, "--units", units)
         text = job.read_text(encoding="utf-8")
-        for part in ("fittings", "pieces", "rugs", "treatments", "art"):
+        for part in ("fittings", "pieces", "rugs", "treatments", "surfaces", "art"):
             text = text.replace(f"{part}: {{}}", f"{part}:")
         job.write_text(text.replace("      #   ", "      "), encoding="utf-8")
         answer = halfdrop("check", job)

@@ -22,6 +22,11 @@ job:
 practice:
   set: {set}
 
+# Colors by name and code, to be worn by what follows: `surfaces` of a room, `colors: chalk` on a piece or a rug. Then run
+# `halfdrop color`. As it stands here it is only an example.
+swatches:
+  chalk: {{name: Chalk, color: "#efe9dc"}}
+
 rooms:
 """
 
@@ -54,6 +59,9 @@ _ROOM = """\
     # `drop` the cloth's length. What is left out is designed when it is made anew (`arrives: true`, and a `fabric` of the job).
     treatments: {{}}
       #   pair: {{openings: window, heading: wave, fullness: 1.5, drop: {cloth}, hardware: {{height: {rod}, left: {past}, right: {past}}}}}
+    # What walls, ceiling, trim and floor wear: a swatch of the job, or shares of several.
+    surfaces: {{}}
+      #   walls: chalk
     # Pictures and mirrors, frame and all; without `at` they wait for a place, and `halfdrop hang` finds one.
     art: {{}}
       #   picture: {{width: {picw}, height: {pich}, hangs: {{from: wire, drop: {drop}}}, at: {{wall: CD, along: {in_}, bottom: {picb}}}}}
