@@ -92,6 +92,20 @@ def test_every_fault_has_a_remedy_that_holds(document: dict[str, Any]) -> None:
                 assert not left, (remedy.title, [f.message for f in left])
 
 
+@settings(max_examples=12, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@given(hung(), hung())
+def test_two_windows_of_a_room_do_not_bar_each_other(one: dict[str, Any], other: dict[str, Any]) -> None:
+    """With another window opposite, hung as it may be, each fault still has its remedy; heads out of line are for a later step."""
+    room, opposite = one["rooms"]["r"], other["rooms"]["r"]
+    room["openings"]["v"] = {**opposite["openings"]["w"], "wall": "CD"}
+    room["treatments"]["u"] = {**opposite["treatments"]["t"], "openings": "v"}
+    room["survey"]["heights"]["center"] = "3 m"
+    auditor = Auditor.of(one)
+    every = auditor.findings("r")
+    for finding in _faults(auditor):
+        assert remedies_for(auditor, finding, every), (finding.message, room)
+
+
 @settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
 @given(hung())
 def test_what_is_designed_has_no_fault(document: dict[str, Any]) -> None:

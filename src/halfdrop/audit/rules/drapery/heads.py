@@ -23,7 +23,7 @@ from halfdrop.base.working import Working
 from halfdrop.drapery import AsHung
 from halfdrop.practice.words import Words
 
-GRADE = Grade.FAULT
+GRADE = Grade.TASTE
 _APART = "drapery.heads_apart_most"
 PRACTICE = (_APART,)
 
