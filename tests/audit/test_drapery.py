@@ -9,6 +9,8 @@ import pytest
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding, Remedy
 from halfdrop.audit.prove import remedies_for, with_remedies
+from halfdrop.audit.rules.drapery.hangs import hung_in
+from halfdrop.audit.rules.drapery.rehang import best_height
 from halfdrop.base.units import Money
 from halfdrop.buying.shopping import shopping_list
 from halfdrop.job.patch import apply
@@ -154,9 +156,8 @@ def test_a_rod_is_raised_to_the_line_of_the_room() -> None:
     }
     room["treatments"]["u"] = {**FLOATING, "openings": "v", "fullness": 2, "drop": "89 5/8 in",
                                "hardware": {"height": "90 in", "left": "20 in", "right": "20 in"}}  # fmt: skip
-    _, offered = _offered(document, "drapery.rod-low")
-    hung = apply(document, offered["raise with a band"].patch)["rooms"]["r"]["treatments"]["t"]
-    assert hung["hardware"]["height"] == "7' 6\""
+    case = Auditor.of(document).case("r")
+    assert best_height(case, hung_in(case)["t"]) == pytest.approx(90 * 0.0254)
 
 
 def test_a_patch_of_one_window_resolves_its_room_only() -> None:
