@@ -10,6 +10,7 @@ import signal
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -144,7 +145,7 @@ def test_what_cannot_be_opened_is_said(arguments: list[str], tmp_path: Path) -> 
 
 
 def test_killed_in_the_middle_of_edits_it_has_lost_nothing_it_acknowledged(run, tmp_path: Path) -> None:
-    """Kill -9 at a random moment while three pages edit: whatever was acknowledged is in the history when it runs again."""
+    """Kill -9 at a random moment in the midst of three pages' edits: whatever was acknowledged is in the history when it runs again."""
     moment = random.Random(4)
     acknowledged: dict[str, int] = {}
     job = ""
@@ -157,9 +158,13 @@ def test_killed_in_the_middle_of_edits_it_has_lost_nothing_it_acknowledged(run, 
             threading.Thread(target=_edit, args=(running.url, job, revision, room, acknowledged))
             for room in ("living", "dining", "hall")
         ]
+        wanted = len(acknowledged) + 4
         for thread in threads:
             thread.start()
-        killer = threading.Timer(moment.uniform(0.3, 0.9), running.process.kill)
+        end = time.monotonic() + 30
+        while len(acknowledged) < wanted and time.monotonic() < end:
+            time.sleep(0.01)
+        killer = threading.Timer(moment.uniform(0.0, 0.4), running.process.kill)
         killer.start()
         for thread in threads:
             thread.join(60)

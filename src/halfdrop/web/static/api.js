@@ -16,9 +16,9 @@ export class Refused extends Error {
   }
 }
 
-/** A message as a person reads it: the room by its name, not as the file has it. @param {string} message */
+/** A message as a person reads it: the room by its name, and the place left to the blank it is said at. @param {string} message */
 function named(message) {
-  return message.replace(/^room `([^`]*)`: /, (_, id) => `${id.slice(0, 1).toUpperCase()}${id.slice(1).replaceAll(/[-_]/g, " ")}: `);
+  return message.replace(/^`[^`\s]*\/[^`\s]*`: /, "").replace(/^room `([^`]*)`: /, (_, id) => `${id.slice(0, 1).toUpperCase()}${id.slice(1).replaceAll(/[-_]/g, " ")}: `);
 }
 
 /** The server cannot be reached. */
