@@ -17,8 +17,9 @@ from halfdrop.color.inventory import Inventory
 from halfdrop.color.job_swatches import swatches_of
 from halfdrop.color.lab import srgb_of_lab
 from halfdrop.color.library import Library
-from halfdrop.color.light import light
+from halfdrop.color.light import Light, light
 from halfdrop.color.lrv import lrv_of_lab
+from halfdrop.color.metamers import parting_pairs
 from halfdrop.color.seen import day_and_evening
 from halfdrop.color.srgb import hex_of_srgb
 from halfdrop.color.swatch import Swatch
@@ -35,7 +36,7 @@ from halfdrop.services.workbench_view import finding_json, point
 Lights = tuple[str, str]
 
 
-def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str, Any]:
+def colors_json(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str, Any]:
     """Return a room's colors for a page.
 
     Raises
@@ -60,7 +61,7 @@ def room_colors(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str,
         "board": board(worn, lit),
         "tints": tints(case, worn, lit),
         "walls": [wall.name for wall in case.room.walls],
-        "measures": _measures(case, worn, known),
+        "measures": [*_measures(case, worn, known), *_partings(worn, known, day, evening)],
         "art": [
             {"id": key, "path": f"{case.room.path}/art/{key}", "name": art_name(key, work), "colors": list(work.colors or {})}
             for key, work in case.room.model.art.items()
@@ -213,6 +214,21 @@ def _measures(case: RoomCase, worn: Sequence[Wearer], known: Mapping[str, Swatch
         {"name": "recorded", "measured": f"{100 * found.recorded:.0f} % of what is seen", "wanted": ""}
     )
     return said
+
+
+def _partings(
+    worn: Sequence[Wearer], known: Mapping[str, Swatch], day: Light, evening: Light
+) -> list[dict[str, str]]:
+    """Return the swatches seen that match by day and part of an evening, in words."""
+    seen = [known[key] for key in dict.fromkeys(key for w in worn for key in w.part.colors)]
+    return [
+        {
+            "name": "part company",
+            "measured": f"{seen[p.first].name} and {seen[p.second].name}: {p.matched:.1f} apart by day, {p.parted:.1f} of an evening",
+            "wanted": "alike under both" + ("" if p.how == "measured" else "; by an estimated reflectance"),
+        }
+        for p in parting_pairs(seen, day, evening)
+    ]
 
 
 def _lit(swatch: Swatch, lights: Lights) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from pydantic import Field
 from starlette.concurrency import run_in_threadpool
 
 from halfdrop.services.workbench_colors import found_in, keep_library, libraries, library_of, lifted
-from halfdrop.services.workbench_palette import given, room_colors, schemes_from
+from halfdrop.services.workbench_palette import colors_json, given, schemes_from
 from halfdrop.web.errors import Refused
 from halfdrop.web.parts import AtDesk, Body, JobId, RoomId
 from halfdrop.web.routes.files import Sha
@@ -102,7 +102,7 @@ def colors_of(job: JobId, room: RoomId, desk: AtDesk, scheme: Scheme = None) -> 
     """Return a room's colors: swatches by day and of an evening, what wears them and how much is seen, measures, findings."""
     revision, state = desk.bench.state(job, scheme)
     state.case(room)
-    return {"revision": revision, "room": room, **room_colors(state.auditor, room, state.findings(room))}
+    return {"revision": revision, "room": room, **colors_json(state.auditor, room, state.findings(room))}
 
 
 class Give(Body):
