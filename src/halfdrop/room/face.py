@@ -6,7 +6,7 @@ finished floor there [m]. Several walls in a row (a bay, a corner) are unfolded 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -47,6 +47,12 @@ def wall_run(room: ResolvedRoom, names: Iterable[str]) -> tuple[Wall, ...]:
         if hits and hits[0] == 0:
             chains.append(tuple(turned[: hits[-1] + 1]))
     return min(chains, key=len)
+
+
+def row_name(walls: Sequence[Wall]) -> str:
+    """Return the corners of walls in a row in the survey's walking order: `CD`; of several `DEFG`."""
+    row = list(walls) if runs_right(walls[0]) else list(reversed(walls))
+    return "".join(w.first for w in row) + row[-1].second
 
 
 @dataclass(frozen=True, eq=False)
@@ -154,11 +160,8 @@ class Elevation:
 
     @cached_property
     def name(self) -> str:
-        """Its corners in the survey's walking order: `CD`; of several walls `DEFG`."""
-        walls = [s.wall for s in self.stretches]
-        if not runs_right(walls[0]):
-            walls.reverse()
-        return "".join(w.first for w in walls) + walls[-1].second
+        """Its corners: `CD`; of several walls `DEFG`; see `row_name`."""
+        return row_name([s.wall for s in self.stretches])
 
     @property
     def width(self) -> float:

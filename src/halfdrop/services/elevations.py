@@ -8,12 +8,13 @@ from dataclasses import replace
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.audit.finding import Finding
-from halfdrop.audit.hung import cloths_of
+from halfdrop.audit.hung import cloths_of, hung_in
 from halfdrop.base.formats import Units
 from halfdrop.drawing.elevation import Hanging, Shown, compare_faces, elevation_sheet, runs_of, shown_of
 from halfdrop.drawing.notes import Note
 from halfdrop.drawing.sheet import Sheet, TitleInfo
 from halfdrop.job.part import corners_in
+from halfdrop.room.face import row_name, wall_run
 from halfdrop.services.elevation_paper import strips_of
 
 
@@ -22,7 +23,8 @@ def wall_runs(case: RoomCase) -> list[tuple[str, tuple[str, ...]]]:
 
     Walls that one treatment joins (a bay, a corner) are one elevation, unfolded.
     """
-    return [(shown_walls(case, names).face.name, tuple(names)) for names in runs_of(case.room)]
+    runs = runs_of(case.room)
+    return [(row_name(wall_run(case.room, names)), tuple(names)) for names in runs]
 
 
 def shown_walls(case: RoomCase, walls: str | Sequence[str]) -> Shown:
@@ -33,7 +35,10 @@ def shown_walls(case: RoomCase, walls: str | Sequence[str]) -> Shown:
     InputError
         Where a name is no wall of the room.
     """
-    return shown_of(case.room, walls, cloths_of(case), case.practice)
+    key = walls if isinstance(walls, str) else " ".join(walls)
+    return case.memo(
+        f"elevation {key}", lambda: shown_of(case.room, walls, cloths_of(case), case.practice, hung_in(case))
+    )
 
 
 def papered(case: RoomCase, shown: Shown) -> Shown:

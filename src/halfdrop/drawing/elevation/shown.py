@@ -140,7 +140,11 @@ class Shown:
 
 
 def shown_of(
-    room: ResolvedRoom, walls: str | Sequence[str], cloths: Mapping[str, Cloth], practice: Practice
+    room: ResolvedRoom,
+    walls: str | Sequence[str],
+    cloths: Mapping[str, Cloth],
+    practice: Practice,
+    hung: Mapping[str, AsHung] | None = None,
 ) -> Shown:
     """Return what an elevation shows.
 
@@ -152,6 +156,8 @@ def shown_of(
     cloths : mapping of str to Cloth
         The job's, by id.
     practice : Practice
+    hung : mapping of str to AsHung, optional
+        What hangs in the room, by the treatment's id, where it was worked out before.
 
     Raises
     ------
@@ -159,17 +165,19 @@ def shown_of(
         Where a name is no wall of the room.
     """
     face = elevation_of(room, walls, practice)
-    return Shown(face, tuple(_hangings(face, cloths, practice)), trims_of(room, practice))
+    return Shown(face, tuple(_hangings(face, cloths, practice, hung)), trims_of(room, practice))
 
 
-def _hangings(face: Elevation, cloths: Mapping[str, Cloth], practice: Practice) -> Iterable[Hanging]:
+def _hangings(
+    face: Elevation, cloths: Mapping[str, Cloth], practice: Practice, known: Mapping[str, AsHung] | None
+) -> Iterable[Hanging]:
     room = face.room
     shown = {s.thing.id for s in face.openings}
     found: list[Hanging] = []
     for key, treatment in room.model.treatments.items():
         if not shown.intersection(treatment.openings):
             continue
-        hung = as_hung(room, key, cloths, practice)
+        hung = known.get(key) if known is not None else as_hung(room, key, cloths, practice)
         if hung is None:
             continue
         dx = _begins(face, hung)
@@ -183,7 +191,7 @@ def _begins(face: Elevation, hung: AsHung) -> float:
     """Return where a run's beginning stands on an elevation [m]: left of 0 where it is on a wall that is not shown."""
     past = -hung.run.left
     for wall in hung.run.walls:
-        stretch = next((s for s in face.stretches if s.wall is wall), None)
+        stretch = next((s for s in face.stretches if s.wall.name == wall.name), None)
         if stretch is not None:
             return stretch.left - past
         past += wall.length
