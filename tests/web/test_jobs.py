@@ -222,3 +222,18 @@ def test_a_file_that_comes_back_is_told_and_then_taken(page) -> None:
     assert page.post("/file", {"name": "q.yaml", "text": text, "base": 99}).status_code == 404
     assert page.post("/file", {"text": 3}).status_code == 422
     assert page.get("")["revision"] == 3
+
+
+def test_an_undo_sent_twice_takes_back_once(page) -> None:
+    """Its answer lost, an undo is sent again under its mark: the same answer, and no second change is taken back."""
+    for n, name in enumerate(("one", "two"), 1):
+        assert page.patch([{"op": "replace", "path": "/job/name", "value": name}], n).status_code == 200
+    mark = {"Halfdrop-Change": "a" * 32, "Halfdrop-Author": "ines"}
+    first, again = (page.post("/undo", {}, headers=mark).json() for _ in range(2))
+    assert first == again
+    assert page.get("")["document"]["job"]["name"] == "one"
+    assert page.get("")["revision"] == 4
+    mark["Halfdrop-Change"] = "b" * 32
+    first, again = (page.post("/redo", {}, headers=mark).json() for _ in range(2))
+    assert first == again
+    assert page.get("")["document"]["job"]["name"] == "two"
