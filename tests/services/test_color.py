@@ -68,6 +68,7 @@ def test_each_swatch_is_seen_twice() -> None:
     assert rows["rust"]["moves"] > rows["chalk"]["moves"]
     assert sum(row["share"] for row in rows.values()) == pytest.approx(1, abs=1e-3)
     assert data["light"]["evening"]["name"] == "warm LED"
+    assert 0 < data["cloth"]["drawn"] < data["cloth"]["shut"] < 0.2
 
 
 def test_a_measured_pair_that_parts_is_told() -> None:

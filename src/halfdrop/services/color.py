@@ -45,6 +45,8 @@ class RoomColors:
         Each swatch by day and of an evening, by its id.
     partings : tuple of (str, str, Parting)
         Swatches that match by day and part of an evening.
+    cloth : (float, float)
+        Share of what is seen that is cloth at the windows: drawn back, and drawn shut.
     """
 
     inventory: Inventory
@@ -54,6 +56,7 @@ class RoomColors:
     evening_why: str
     seen: dict[str, DayAndEvening]
     partings: tuple[tuple[str, str, Parting], ...]
+    cloth: tuple[float, float]
 
     def to_json(self) -> dict[str, Any]:
         """Return it as a JSON-compatible object."""
@@ -66,6 +69,7 @@ class RoomColors:
             "day": {"name": self.day.name, "what": self.day.what, "why": self.day_why},
             "evening": {"name": self.evening.name, "what": self.evening.what, "why": self.evening_why},
         }
+        made["cloth"] = {"drawn": round(self.cloth[0], 4), "shut": round(self.cloth[1], 4)}
         made["partings"] = [
             {
                 "first": one,
@@ -121,7 +125,14 @@ def room_colors(case: RoomCase) -> RoomColors:
     ids = [s.id for s in found.shares]
     seen = {key: day_and_evening(s, day, evening) for key, s in zip(ids, swatches, strict=True)}
     partings = tuple((ids[p.first], ids[p.second], p) for p in parting_pairs(swatches, day, evening))
-    return RoomColors(found, day, evening, day_why, evening_why, seen, partings)
+    cloth = (_cloth(found), _cloth(inventory(case, shut=True)))
+    return RoomColors(found, day, evening, day_why, evening_why, seen, partings, cloth)
+
+
+def _cloth(found: Inventory) -> float:
+    """Return the share of what is seen that hangs at the windows."""
+    hung = sum(part.area for part in found.parts if part.path.split("/")[2] == "treatments")
+    return hung / found.seen
 
 
 def colors_of(case: RoomCase) -> list[tuple[str, Colors]] | None:
@@ -217,6 +228,14 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
         one, two, value = found.least
         hues += f" Least harmony of two, {minus(f'{value:.2f}')}: {found.swatches[one].name} with {found.swatches[two].name}."
     out.append(("Hues", hues))
+    if colors.cloth[1] > 0:
+        drawn, shut = (100 * share for share in colors.cloth)
+        out.append(
+            (
+                "Cloth",
+                f"Drawn back it is {drawn:.0f} % of what is seen, drawn shut of an evening {shut:.0f} %.",
+            )
+        )
     for one, two, parting in colors.partings[:3]:
         names = f"{found.swatches[one].name} and {found.swatches[two].name}"
         out.append(("Part company", f"{names} match by day ({parting.matched:.1f}) and part of an evening ({parting.parted:.1f}): "
