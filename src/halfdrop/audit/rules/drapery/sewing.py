@@ -7,7 +7,7 @@ from typing import Any, Literal
 from halfdrop.audit.moves import text
 from halfdrop.audit.rules.drapery.draft import SAME, Draft
 from halfdrop.audit.rules.drapery.hangs import cloths_of
-from halfdrop.drapery import ends_of, fullness_for
+from halfdrop.drapery import allowances, ends_of, fullness_for
 from halfdrop.drapery.widths import count_widths
 
 Way = Literal["let down", "join", "band"]
@@ -59,7 +59,7 @@ def _wear(draft: Draft, fabric: str) -> bool:
 
 
 def fit_length(draft: Draft, way: Way | None, fabric: str | None) -> bool:
-    """Bring the cloth to the floor from where the rod is drafted; False where this way cannot."""
+    """Bring the cloth to the floor, or to the sill, from where the rod is drafted; False where this way cannot."""
     case, hung = draft.case, draft.hung
     if hung.treatment.drop is None:
         return way is None
@@ -69,10 +69,14 @@ def fit_length(draft: Draft, way: Way | None, fabric: str | None) -> bool:
     old = float(hung.treatment.drop)
     level = min(cut.top - hem for panel in cut.panels for hem in panel.hem)
     longest = max(cut.top - hem for panel in cut.panels for hem in panel.hem)
-    gap = max(now.gap(panel)[0] for panel in now.panels)
+    short = hung.treatment.length in ("sill", "apron")
+    wanted = [hem for panel in cut.panels for hem in panel.hem]
+    gap = (
+        max(max(p.hem) for p in now.panels) - max(wanted) if short else max(now.gap(p)[0] for p in now.panels)
+    )
     least = -min(0.0, *(h - now.floor(x) for p in now.panels for h, x in zip(p.hem, p.shut, strict=True)))
     limit = case.length(
-        "drapery.floor_gap_most" if hung.treatment.length == "clear" else "drapery.floor_touch_most"
+        "drapery.floor_gap_most" if short or hung.treatment.length == "clear" else "drapery.floor_touch_most"
     )
     if way is None:
         if gap > limit + 1e-9:
@@ -100,7 +104,11 @@ def _sew(draft: Draft, way: Way, fabric: str | None, more: float, length: float)
     what = cloth.name if cloth else "another cloth"
     if way == "let down":
         hem = hung.treatment.hems.bottom
-        has = float(hem) if hem is not None else case.length("drapery.hem_floor")
+        kind = cloths_of(case)[hung.treatment.fabric].kind if hung.treatment.fabric else "medium"
+        usual = allowances(
+            hung.treatment.heading or "pencil", hung.treatment.length, case.practice, kind=kind
+        ).hem
+        has = float(hem) if hem is not None else usual
         if more > has - case.length("drapery.hem_kept_least") + 1e-9 or "let_down" in altered:
             return False
         altered["let_down"] = text(case, more, 1)

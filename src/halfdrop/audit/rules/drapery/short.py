@@ -69,8 +69,8 @@ def _kept_short(case: RoomCase, hung: AsHung) -> bool:
 def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     """Propose to lengthen the cloth where it hangs, to lower the rod, to put the whole window right, to make it anew."""
     hung = of_finding(case, finding)
-    if hung.treatment.length in ("sill", "apron"):
-        yield from made_anew(case, hung, length="clear" if finding.grade is Grade.TASTE else None)
+    if finding.grade is Grade.TASTE:
+        yield from made_anew(case, hung, length="clear")
         return
     yield from lowered(case, hung)
     yield from altered(case, hung, "lengthen")
