@@ -16,6 +16,8 @@ from halfdrop.drawing.verbs import XY, Anchor, Area, Begin, End, Line, Text, Ver
 
 #: From a place on the wall [m] to the paper [mm].
 At: TypeAlias = Callable[[float, float], XY]
+#: A part of a face: left, right, bottom, top [m].
+Box: TypeAlias = tuple[float, float, float, float]
 #: Room left of the wall for its height, over it for the corners' names, under it for the chains [mm].
 LEFT = 13.0
 OVER = 6.0
@@ -119,13 +121,14 @@ def common_scale(
     return largest_scale(size, (wide - LEFT - 3, high), units)
 
 
-def wall_figure(wall: DrawnWall, scale: Scale, *, wide: float = 172.0) -> Figure:
-    """Return a wall drawn at a scale, with the strips of its paper where it has any.
+def wall_figure(wall: DrawnWall, scale: Scale) -> Figure:
+    """Return a wall drawn at a scale, with the strips of its paper where it has any; as wide as it needs.
 
     Source: our own. Checked by: tests/drawing/test_strips.py.
     """
     mm = 1000 * scale.ratio
     top = OVER + max(wall.heights) * mm
+    wide = max(LEFT + wall.length * mm + 3.0, 44.0)
 
     def at(x: float, y: float) -> XY:
         return (LEFT + x * mm, top - y * mm)
@@ -240,25 +243,32 @@ def _hole(hole: DrawnHole, at: At, mm: float) -> list[Verb]:
 
 
 def _number(wall: DrawnWall, strip: DrawnStrip, at: At) -> list[Verb]:
-    """Return a strip's number on its tallest length, where no opening covers it."""
+    """Return a strip's number in the largest part of it that no opening covers and that is wide enough for it."""
     look = tokens().sizes
-    text, middle = str(strip.order), (strip.left + strip.right) / 2
-    wide = at(strip.right, 0)[0] - at(strip.left, 0)[0]
-    spots = []
-    for bottom, top in strip.parts:
-        cuts = [(h.bottom, h.top) for h in wall.holes if h.left < middle < h.right]
-        free = [(bottom, top)]
-        for low, up in cuts:
-            free = [p for a, b in free for p in ((a, min(b, low)), (max(a, up), b)) if p[1] > p[0]]
-        spots += free
-    if not spots:
-        return []
-    low, up = max(spots, key=lambda s: s[1] - s[0])
-    size = look["lead"] if text_width(text, look["lead"], "strong") < wide - 0.8 else look["small"]
-    if text_width(text, size, "strong") > wide + 0.6:
-        return []
-    x, y = at(middle, low + 0.62 * (up - low))
-    return [Text((x, y + cap_height(size) / 2), text, size, "strong", "ink", "middle")]
+    text = str(strip.order)
+    mm = at(1.0, 0.0)[0] - at(0.0, 0.0)[0]
+    free = [(strip.left, strip.right, bottom, top) for bottom, top in strip.parts]
+    for hole in wall.holes:
+        free = [part for box in free for part in _around(box, hole)]
+    for size in (look["lead"], look["small"]):
+        need = (text_width(text, size, "strong") + 0.6) / mm
+        fits = [box for box in free if box[1] - box[0] >= need and (box[3] - box[2]) * mm > size]
+        if fits:
+            left, right, low, up = max(fits, key=lambda b: (b[1] - b[0]) * (b[3] - b[2]))
+            x, y = at((left + right) / 2, low + 0.62 * (up - low))
+            return [Text((x, y + cap_height(size) / 2), text, size, "strong", "ink", "middle")]
+    return []
+
+
+def _around(box: Box, hole: DrawnHole) -> list[Box]:
+    """Return what an opening leaves of a part of a strip: beside it, over it, under it; all of it where they do not meet."""
+    left, right, low, up = box
+    a, b = max(left, hole.left), min(right, hole.right)
+    c, d = max(low, hole.bottom), min(up, hole.top)
+    if b - a <= 0 or d - c <= 0:
+        return [box]
+    parts = [(left, a, low, up), (b, right, low, up), (left, right, low, c), (left, right, d, up)]
+    return [p for p in parts if p[1] - p[0] > 1e-9 and p[3] - p[2] > 1e-9]
 
 
 def _lines(wall: DrawnWall, at: At) -> list[Verb]:

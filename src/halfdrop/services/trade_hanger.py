@@ -67,10 +67,10 @@ def _sheet(counts: Counts, key: str, answer: PaperAnswer, counted: PaperRoom, nu
         for run in counted.runs
     ]
     for figure in paper_figures(room, paper, counted, say):
-        match = "; ticks where the pattern's mark falls" if paper.repeat else ""
         scale = figure.scale.name if figure.scale else ""
-        parts.append(TradeFigure(figure.name, figure.svg(), figure.width, figure.height,
-                                 f"{figure.name}, faced from the room  ·  {scale}  ·  numbers in hanging order{match}"))  # fmt: skip
+        parts.append(
+            TradeFigure(figure.name, figure.svg(), figure.width, figure.height, f"{figure.name}  ·  {scale}")
+        )
     parts.append(_lengths(counts, paper, counted, say))
     parts.append(_rolls(counts, answer, say, counted.path))
     parts.append(TradeFacts("Against the rough methods", (
@@ -124,6 +124,8 @@ def _facts(
             "as the paper's label has it: on the wall or on the paper, and booked as long as it says, each strip alike",
         ),
     ]
+    ticks = "; ticks where the pattern's mark falls" if paper.repeat else ""
+    facts.append(("Drawn", f"each wall as faced from the room, strips numbered in hanging order{ticks}"))
     facts += [("Look at", note) for run in counted.runs for note in run.warnings]
     return tuple(facts)
 

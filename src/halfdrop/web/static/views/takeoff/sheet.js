@@ -12,6 +12,7 @@ function svgOf(part) {
     svg = parseSvg(part.svg);
     svg.removeAttribute("width");
     svg.removeAttribute("height");
+    svg.style.width = `${Math.min(100, (part.width / 172) * 100)}%`;
     svg.setAttribute("role", "img");
     svg.setAttribute("aria-label", part.caption || part.name);
     svg.querySelector("title")?.remove();
