@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 from halfdrop.art.wall_face import art_wall
 from halfdrop.audit.auditor import Auditor
 from halfdrop.base.errors import InputError, UsageError
+from halfdrop.drawing.elevation import shown_of
 from halfdrop.job.patch import apply
+from halfdrop.services.elevation_moves import lift_patch
 from halfdrop.services.hanging_room import RoomAsk, hang_in
 from tests.art.walls import FACE, SOFA, US, at, case_of, document
 
@@ -127,3 +129,17 @@ def test_a_group_is_clear_of_all_obstacles(
             marks = art_wall(room, wall, US).marks
             assert all(a.gap(m.rect) >= 0.0508 - 6e-4 for m in marks)
             assert all(a.gap(b) >= 0.0635 - 1.1e-3 for b in unit.rects[n + 1 :])
+
+
+def test_a_hand_takes_a_whole_group_along() -> None:
+    """Of a group of two on a wall one is moved 10 cm to the right: with `group` both go, without it that one alone."""
+    art = {k: {**FACE, "group": "pair", "at": at(along)} for k, along in (("one", "1.5 m"), ("two", "2.2 m"))}
+    case = case_of(art)
+    shown = shown_of(case.room, "CD", {}, US)
+    alone = lift_patch(case, shown, "rooms/r/art/one", (0.1, 0.0), exact=True)
+    both = lift_patch(case, shown, "rooms/r/art/one", (0.1, 0.0), "group", exact=True)
+    assert [op["value"] for op in alone] == ["1400 mm"]
+    assert {op["path"]: op["value"] for op in both} == {
+        "/rooms/r/art/one/at/along": "1400 mm",
+        "/rooms/r/art/two/at/along": "2100 mm",
+    }

@@ -14,8 +14,8 @@ from halfdrop.room.face import Seen, right_hand
 from halfdrop.room.things import FixedFitting, HungArt, StandingPiece, WallOpening
 from halfdrop.services.workbench_moves import STILL, move_patch
 
-#: Which end of a rod a hand holds; `both` lengthens it at either end.
-Handle = Literal["left", "right", "both"]
+#: Which end of a rod a hand holds; `both` lengthens it at either end. Of a work `group` moves all that hang as one with it.
+Handle = Literal["left", "right", "both", "group"]
 
 #: Fittings that stand on the floor: they are moved along only.
 _ON_FLOOR = frozenset({"hearth", "column", "closet", "counter", "bath", "shower", "toilet"})
@@ -41,8 +41,8 @@ def lift_patch(
         The thing.
     by : (x, y)
         To the right and up [m]; rounded to 1/2 in or 1 cm unless `exact`.
-    handle : {"left", "right", "both"}, optional
-        Of a rod: which end is moved along; without it the rod is only raised.
+    handle : {"left", "right", "both", "group"}, optional
+        Of a rod: which end is moved along; without it the rod is only raised. Of a work: its whole group on this wall.
 
     Returns
     -------
@@ -61,7 +61,8 @@ def lift_patch(
     face = shown.face
     for seen in (*face.openings, *face.fittings, *face.art, *face.pieces):
         if seen.path == path:
-            return _seen(case, shown, seen, by, exact)
+            together = _group(shown, seen) if handle == "group" else [seen]
+            return [op for one in together for op in _seen(case, shown, one, by, exact)]
     raise InputError(f"nothing on wall {face.name} stands at `{path[:120]}`")
 
 
@@ -106,6 +107,13 @@ def _seen(case: RoomCase, shown: Shown, seen: Seen, by: tuple[float, float], exa
         return patch
     low = seen.bottom - shown.face.floor((seen.left + seen.right) / 2)
     return patch + _set(case, thing.path, "bottom", low, max(low + up, 0.0), thing.model.bottom is not None)
+
+
+def _group(shown: Shown, seen: Seen) -> list[Seen]:
+    """Return a work with all of its group that hang on this elevation; alone where it has none."""
+    group = seen.thing.model.group if isinstance(seen.thing, HungArt) else None
+    fellows = [s for s in shown.face.art if isinstance(s.thing, HungArt) and s.thing.model.group == group]
+    return fellows if group is not None else [seen]
 
 
 def _sign(shown: Shown, pair: str) -> float:

@@ -169,11 +169,17 @@ def test_axe_finds_nothing_where_art_is_hung(
 
 
 def test_a_group_is_laid_anew(page: Page, bench: Workbench) -> None:
-    """The set over the hall table hangs at odds; from one of it the group is chosen whole, drawn as a row, and its note goes."""
+    """The set over the hall table hangs at odds; one of it takes all along, and from it the group is hung anew as a row: its note goes."""
     job = bench.demo()
     open_wall(page, bench, job, "BC", "hall")
     assert page.locator("li.note", has_text="at odds").count() == 1
     _pick(page, "rooms/hall/art/june")
+    before = {k: w["at"]["along"] for k, w in _room(bench, job, "hall")["art"].items()}
+    page.keyboard.press("Shift+ArrowRight")
+    until(lambda: all(w["at"]["along"] != before[k] for k, w in _room(bench, job, "hall")["art"].items()))
+    page.keyboard.press("Control+z")
+    until(lambda: {k: w["at"]["along"] for k, w in _room(bench, job, "hall")["art"].items()} == before)
+    page.get_by_label("It takes the whole group with it").uncheck()
     page.get_by_role("button", name="Hang the group anew").click()
     page.wait_for_selector("#art[open]")
     assert page.locator("#art .work input:checked").count() == 3

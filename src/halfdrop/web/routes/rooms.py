@@ -68,7 +68,8 @@ def view(
 class Move(Body):
     """A hand's move of one thing: by metres on the drawing, turned counterclockwise by radians about its middle.
 
-    On an elevation `handle` says which end of a rod is moved along; without it the rod is raised or lowered.
+    On an elevation `handle` says which end of a rod is moved along; without it the rod is raised or lowered. Of a
+    work `group` moves its whole group.
     """
 
     path: str = Field(max_length=200)
@@ -76,7 +77,7 @@ class Move(Body):
     dy: float = Field(0.0, ge=-1000, le=1000, allow_inf_nan=False)
     turn: float = Field(0.0, ge=-1000, le=1000, allow_inf_nan=False)
     exact: bool = False
-    handle: Literal["left", "right", "both"] | None = None
+    handle: Literal["left", "right", "both", "group"] | None = None
 
 
 class Try(Body):

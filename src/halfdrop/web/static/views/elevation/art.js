@@ -66,6 +66,7 @@ function slip(thing) {
   return html`<p>${sentence(choiceless(d.kind || "painting"))}, ${blank(thing, "width", "width, frame and all")} wide and ${blank(thing, "height", "height, frame and all")} high. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${from}, its bottom ${blank(thing, "at/bottom", "bottom above the floor")} above the floor${d.group ? html`, one of <b>${d.group}</b>` : nothing}. ${back(thing)} It weighs ${blank(thing, "mass", "weight", 8)}, ${choice(thing, "glazing", "glazing", ["", "glass", "acrylic", "none"], ["its glazing not said", "behind glass", "behind acrylic", "not glazed"])}.</p>
     <p>Why they look at it: ${blank(thing, "reason", "why they look at it", 24)}</p>
     <dl class="hooks num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
+    ${d.group ? html`<label class="work small"><input type="checkbox" .checked=${sheet.whole} @change=${(/** @type {any} */ e) => { sheet.whole = e.target.checked; redraw(); }}> <span>It takes the whole group with it</span></label>` : nothing}
     <p class="ways small">${d.group ? html`<button class="word" @click=${() => anew(d.group)}>Hang the group anew</button><button class="word" @click=${() => give(thing, "group", "group", "")}>Leave the group</button>` : nothing}<button class="word" @click=${() => takeDown(thing)}>Take it down</button></p>`;
 }
 

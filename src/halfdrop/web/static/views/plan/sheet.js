@@ -18,6 +18,8 @@ export const sheet = {
   note: null,
   /** @type {string | null} a thing's path */
   thing: null,
+  /** @type {boolean} a work takes its whole group with it */
+  whole: true,
   /** @type {any} a hand's move under way */
   live: null,
   /** @type {any} a remedy drawn before it is taken */
@@ -142,7 +144,9 @@ export function pickNote(id) {
 
 /** Ask what the room would be; nothing is kept. @param {any} asked @param {AbortSignal} [signal] */
 export function tried(asked, signal) {
-  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), wall: looking.wall, shut: looking.shut, ...asked }, signal);
+  const thing = asked.move && sheet.whole ? sheet.things.find((t) => t.path === asked.move.path) : null;
+  const more = thing?.kind === "art" && thing.document.group ? { move: { ...asked.move, handle: "group" } } : {};
+  return post(`${roomPath()}/try`, { scheme: state.place.scheme, paper: paper(), wall: looking.wall, shut: looking.shut, ...asked, ...more }, signal);
 }
 
 /** The gaps of what is picked, as it stands. @param {any[]} patch */
