@@ -47,6 +47,9 @@ function ratio(row, side) {
   return least > 0 && sum > 0 ? Math.max((side * side * most) / (sum * sum), (sum * sum) / (side * side * least)) : Infinity;
 }
 
+/** A share as it is said. @param {number} share */
+export const percent = (share) => (share < 0.005 ? "under 1 %" : `${Math.round(share * 100)} %`);
+
 /** Black or white, whichever reads better on a color. @param {string} hex */
 export function letters(hex) {
   const [r, g, b] = [1, 3, 5].map((i) => parseInt(hex.slice(i, i + 2), 16) / 255).map((v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4));

@@ -4,7 +4,7 @@ import { post } from "../../api.js";
 import { freeId, html, nothing, sentence } from "../../lib/html.js";
 import { edit, faulted, go, redraw, say, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
-import { board } from "./board.js";
+import { board, percent } from "./board.js";
 import { chip, known, library } from "./library.js";
 import { picture } from "./picture.js";
 import { drawWall, room, roomPath } from "./room.js";
@@ -77,8 +77,8 @@ function column(one) {
   return html`<li class="color-column">
     <h2>${sentence(one.style)}</h2>
     <div class="tinted small-plan" data-style=${one.style} role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} in the colors of the ${one.style} scheme`}></div>
-    ${board(one.board, { width: 300, height: 110, label: one.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}
-    <ol class="key-list">${one.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${b.code} ${Math.round(b.share * 100)} %</span></li>`)}</ol>
+    ${board(one.board, { width: 300, height: 110, label: one.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${percent(b.share)}`).join(", ") })}
+    <ol class="key-list">${one.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${b.code} ${percent(b.share)}</span></li>`)}</ol>
     <ul class="worn">${one.worn.map((/** @type {any} */ w) => html`<li>${chip(w.hex)}<span>${sentence(w.what)}: ${w.swatch} <span class="quiet">${w.code}</span><span class="small quiet why">${w.said}</span></span></li>`)}</ul>
     <details class="marks"><summary>How it measures: ${Math.round(one.score.total)} of 100</summary><dl>${one.score.marks.map((/** @type {any} */ m) => html`<div><dt>${m.name}</dt><dd>${m.measured}<span class="quiet">; wanted ${m.wanted}</span></dd></div>`)}</dl>
       <p class="small quiet">${sentence(one.sureness)}.</p></details>

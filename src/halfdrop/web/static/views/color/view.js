@@ -4,7 +4,7 @@ import { html, nothing, sentence } from "../../lib/html.js";
 import { set } from "../../lib/patch.js";
 import { edit, redraw, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
-import { board } from "./board.js";
+import { board, percent } from "./board.js";
 import { chip, find, library, loadLibraries, nearest, shelf } from "./library.js";
 import { notes } from "./notes.js";
 import * as photo from "./picture.js";
@@ -60,10 +60,10 @@ function field() {
   const has = c.board.length > 0;
   return html`<h1>${sentence(name)}, its colors</h1>
     ${has
-      ? html`<p class="quiet">Areas in true proportion; on the left of each by ${c.lights.day.name}, on the right by <select class="blank" aria-label="Lamps of an evening" title=${c.lights.evening.why} @change=${lamps}>${c.lights.lamps.map((/** @type {string} */ l) => html`<option value=${l} ?selected=${l === c.lights.evening.name}>${l}</option>`)}</select>. <span class="small">${sentence(c.lights.day.why)}; ${c.lights.evening.why}.</span></p>
-        <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${Math.round(b.share * 100)} percent`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} of the ${name.toLowerCase()} in its colors`}></div></div>
+      ? html`<p class="quiet">Areas in true proportion; on the left of each by ${c.lights.day.name}, on the right by <select class="blank" aria-label="Lamps of an evening" title=${c.lights.evening.why} @change=${lamps}>${c.lights.lamps.map((/** @type {string} */ l) => html`<option value=${l} ?selected=${l === c.lights.evening.name}>${l}</option>`)}</select>. <span class="small">${sentence([c.lights.day.why, c.lights.evening.why].filter((why) => why !== "its lamps").join("; "))}.</span></p>
+        <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${percent(b.share)}`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} of the ${name.toLowerCase()} in its colors`}></div></div>
         ${start.drawnOn()}
-        <ol class="key-list">${c.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, `${Math.round(b.share * 100)} %`, `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
+        <ol class="key-list">${c.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, percent(b.share), `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
       : html`<p class="prose">No colors are recorded in this room yet. Put swatches into the job, from a picture or a library, and give each thing one.</p><div class="boards"><div class="tinted" id="tinted-plan"></div></div>`}
     <h2>What wears what</h2>${things.things()}${notes()}`;
 }
