@@ -66,7 +66,7 @@ def colors_json(state: Auditor, room: str, findings: Sequence[Any]) -> dict[str,
             {"id": key, "path": f"{case.room.path}/art/{key}", "name": art_name(key, work), "colors": list(work.colors or {})}
             for key, work in case.room.model.art.items()
         ],
-        "findings": [finding_json(f, n, case) for n, f in enumerate(findings, 1) if f.rule.startswith(("color.", "art."))],
+        "findings": [finding_json(f, n, case) for n, f in enumerate(findings, 1) if f.rule.startswith("color.") or f.rule == "art.reason"],
     }  # fmt: skip
 
 
