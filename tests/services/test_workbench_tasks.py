@@ -213,6 +213,18 @@ def test_what_cannot_be_sent_fails_its_own_task(processes, capsys) -> None:
     assert after.result == 4
 
 
+def test_a_worker_is_made_ready_once(held) -> None:
+    """Before the first task a worker is asked to do nothing, so that it has loaded what it needs; after that no more."""
+    executor, tasks = held
+    for _ in range(3):
+        tasks.warm(time.monotonic)
+    assert len(executor.waiting) == 1
+    executor.run(1)
+    task = tasks.start("x", "job", single(double, 4))
+    executor.run(1)
+    assert (task.status, task.result) == ("done", 8)
+
+
 def test_a_fault_in_a_worker_brings_its_trace(processes, capsys) -> None:
     """What went wrong in the worker's process stands on the server's terminal, with where."""
     task = processes.start("x", "job", single(fault))

@@ -27,6 +27,10 @@ def auditor_of(text: str) -> Auditor:
     return Auditor.of(json.loads(text))
 
 
+def ready() -> None:
+    """Do nothing: to be able to, a worker has loaded all that the first note's remedies need."""
+
+
 def remedied(text: str, finding: Finding, known: tuple[Finding, ...], budget: Budget) -> Finding:
     """Return one finding with its working and proven remedies; run in a worker, which keeps the last few jobs resolved.
 

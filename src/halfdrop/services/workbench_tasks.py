@@ -8,6 +8,7 @@ executor can (`workbench_workers` can). A worker that dies fails its task.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import secrets
 import sys
@@ -143,6 +144,14 @@ class Tasks:
             self._tasks[task.id] = task
         self._step(task, None)
         return task
+
+    def warm(self, call: Callable[[], None]) -> None:
+        """Have a worker ready before the first task asks for one, where there is none yet; a failure is told by the task."""
+        with self._lock:
+            if self._executor is not None:
+                return
+        with contextlib.suppress(Exception):
+            self._submit(Piece(call, ()))
 
     def get(self, id: str) -> Task:
         """Return a task.

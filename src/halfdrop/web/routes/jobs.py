@@ -14,6 +14,7 @@ from starlette.concurrency import run_in_threadpool
 from halfdrop.job.model import PatchOp, RoomUse
 from halfdrop.services.workbench import Edit
 from halfdrop.services.workbench_files import Returned, look_in, take_in
+from halfdrop.services.workbench_heavy import ready
 from halfdrop.services.workbench_jobs import begin_demo, begin_new, begin_text
 from halfdrop.web.errors import Refused
 from halfdrop.web.events import Event, stream
@@ -271,6 +272,7 @@ async def events(
     """Tell what happens to a job as server-sent events: `here` at first, then `revision` for each change."""
     store = desk.bench.store
     head = await run_in_threadpool(store.job, job)
+    desk.tasks.warm(ready)  # a page is open at this job: the first note that is picked finds a worker ready
     seen = (
         int(last_event_id) if last_event_id and last_event_id.isdigit() and len(last_event_id) < 10 else None
     )
