@@ -119,6 +119,15 @@ def test_a_repeat_divided_never_buys_more(
     assert part.paid <= one.paid + 1e-4
 
 
+def test_the_last_of_a_bolt_is_bought_as_it_is_and_the_bound_knows() -> None:
+    """44.9 m of a 45 m bolt, sold by the quarter yard: the next quarter would be 45.03 m, but the bolt ends, and 45 m are paid."""
+    plan = plan_bolts(
+        [Cut("a", "r", 44.9, None, False)], [BoltKind("b", 45.0)], BoltRules(0.0, 0.0, YARD / 4, False), US
+    )
+    assert (plan.paid, plan.bound) == (pytest.approx(45.0), pytest.approx(45.0))
+    assert faults(plan, [c.cut for b in plan.bolts for c in b.cuts]) == []
+
+
 @pytest.mark.parametrize("repeat", [25.2 * IN, 0.10007, 0.64003, 0.333333])
 def test_a_repeat_of_any_length_keeps_its_phase_to_the_bolts_end(repeat: float) -> None:
     """A repeat that is no whole number of the plan's steps drifts by less than a third of a millimeter over 45 m."""

@@ -63,8 +63,8 @@ def _bought(task: Task, cloth: int, bolts: int) -> int:
     wholes = {task.room_of(b) + task.place for b in task.bolts}
     if len(wholes) == 1:  # a bolt bought to its end may end within a step of sale
         whole = wholes.pop()
-        ways = range(min(bolts, bought // whole) + 1)
-        return min(n * whole + -(-(bought - n * whole) // task.sale) * task.sale for n in ways)
+        ways = range(min(bolts, -(-bought // whole)) + 1)
+        return min(n * whole + -(-max(bought - n * whole, 0) // task.sale) * task.sale for n in ways)
     if any(whole % task.sale for whole in wholes):
         return bought
     return -(-bought // task.sale) * task.sale
