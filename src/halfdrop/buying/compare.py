@@ -210,6 +210,10 @@ class Comparison:
             self._pad_changed(room, path, name, old, new)
         if isinstance(old, Piece) and isinstance(new, Piece) and new.anchored and not old.anchored:
             self._anchor(room, path, name)
+        if isinstance(new, Piece) and _recolored(old, new) and not new.arrives:
+            worn = " and ".join(self.proposed.swatches[key].name for key in new.colors or {})
+            text = f"The {name} is covered anew in {worn}."
+            self.works.append(Work(room, f"{path}/colors", text, self._why(f"{path}/colors")[0]))
 
     def _pad_changed(self, room: str, path: str, name: str, old: Rug, new: Rug) -> None:
         if new.pad is not None and (old.pad is None or abs(old.pad.thickness - new.pad.thickness) > SAME):
@@ -322,15 +326,37 @@ def _order(key: str, old: Mapping[str, Thing], new: Mapping[str, Thing]) -> tupl
     return (0 if key.startswith("rugs/") else 1, key)
 
 
-_PLACE = {"at", "turn", "on", "group", "over", "pad", "anchored", "note", "arrives", "price", "keep", "name"}
+_PLACE = {
+    "at",
+    "turn",
+    "on",
+    "group",
+    "over",
+    "pad",
+    "anchored",
+    "note",
+    "arrives",
+    "price",
+    "keep",
+    "name",
+    "colors",
+}
 
 
 def _same_make(a: Thing, b: Thing) -> bool:
     """Return whether two models are the same thing, wherever it stands and whatever is said of it."""
     if type(a) is not type(b):
         return False
-    skip = _PLACE if isinstance(a, Rug) else _PLACE | {"opens", "seats", "weight", "packed", "pillows"}
+    if _recolored(a, b) and (isinstance(a, Rug) or (b.arrives and not a.arrives)):
+        return False
+    own = {"opens", "seats", "weight", "packed", "pillows", "pattern"}
+    skip = _PLACE if isinstance(a, Rug) else _PLACE | own
     return all(getattr(a, k) == getattr(b, k) for k in type(a).model_fields if k not in skip)
+
+
+def _recolored(a: Thing, b: Thing) -> bool:
+    """Return whether a thing wears other colors than were recorded of it; recording them first is no change."""
+    return a.colors is not None and b.colors is not None and a.colors != b.colors
 
 
 def _same_thing(a: Thing, b: Thing) -> bool:
