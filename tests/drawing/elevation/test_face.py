@@ -142,13 +142,13 @@ def test_a_rod_that_is_only_longer_has_no_arrow() -> None:
 
 
 def test_heights_stand_on_one_chain_from_the_finished_floor() -> None:
-    """Sill 28 in, head 84 in and ceiling are feet of the first chain, which begins at the floor."""
+    """Sill 28 in, head 84 in and ceiling are feet of the first chain, though the floor falls: each over the floor under it."""
     chain = heights(shown(PARLOR, "CD"))[0]
     face = shown(PARLOR, "CD").face
     assert chain[0] == 0.0
     assert chain[-1] == pytest.approx(face.ceiling(0.0))
-    for value in (face.openings[-1].bottom, face.openings[-1].top):
-        assert min(abs(value - foot) for foot in chain) < 0.02
+    for value in (28 * IN, 84 * IN):
+        assert min(abs(value - foot) for foot in chain) < 1e-6
 
 
 def test_lengths_begin_at_the_left_corner() -> None:
@@ -182,6 +182,21 @@ def test_wallpaper_has_a_line_at_each_seam_and_none_in_a_corner() -> None:
     ticks = [v for v in drawn if isinstance(v, Line) and v.dash is None]
     assert len(seams) == 10
     assert len(ticks) == 11 * 2 * 4, "marks at 0.30, 0.94, 1.58 and 2.22 m on both edges of each strip"
+
+
+def test_a_ceiling_that_was_not_taped_is_not_dimensioned_as_if_it_were() -> None:
+    """At a corner between heights that differ the mean is told as about; where no height is known none is told."""
+    data = copy.deepcopy(PARLOR)
+    data["survey"]["heights"] = {"A": "9 ft", "B": "8 ft 6 in"}
+    said = {
+        v.text
+        for v in elevation_sheet(shown(data, "CD"), title=title("", "1")).verbs
+        if isinstance(v, Dimension)
+    }
+    assert any(text.startswith("≈ 8′ 9″") for text in said)
+    data["survey"]["heights"] = {}
+    bare = elevation_sheet(shown(data, "AB"), title=title("", "1"))
+    assert {v.text for v in bare.verbs if isinstance(v, Dimension)} == {"18′ 0″"}
 
 
 def test_a_bay_is_one_elevation() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from shapely.geometry.base import BaseGeometry
 
@@ -11,8 +12,9 @@ from halfdrop.drawing.board import Frame
 from halfdrop.drawing.dimensions import FIRST, FOOT, STEP, TOLD, Lettering, draw_chain
 from halfdrop.drawing.elevation.shown import Shown
 from halfdrop.drawing.svg import OVERRUN
-from halfdrop.drawing.verbs import Begin, End
+from halfdrop.drawing.verbs import Begin, Dimension, End
 from halfdrop.drawing.walls import THICK
+from halfdrop.room.face import Seen
 
 #: Most feet of one chain: past that the less wanted are left to the sheets of each trade.
 MOST = 11
@@ -23,23 +25,33 @@ OFF = 0.012
 
 
 def heights(shown: Shown, *, detail: bool = True) -> list[list[float]]:
-    """Return the upright chains at the left, the nearest first: broken at what hangs and opens, then rods, then the ceiling [m]."""
+    """Return the upright chains at the left, the nearest first: broken at what hangs and opens, then rods, then the ceiling [m].
+
+    Heights are told above the floor under each thing, as they are taped and set out; a ceiling that was not taped anywhere is
+    not dimensioned.
+    """
     face = shown.face
     top = face.ceiling(0.0)
+    whole = [[0.0, top]] if face.ceiling_taped else []
     if not detail:
-        return [[0.0, top]]
-    wanted: list[float] = [0.0, top]
-    rods = [h.height for h in shown.hangings if h.hung.treatment.mount != "inside"]
+        return whole
+    wanted: list[float] = [0.0, top] if face.ceiling_taped else [0.0]
+
+    def over(seen: Seen, y: float) -> float:
+        return y - face.floor((seen.left + seen.right) / 2)
+
+    outside = [h for h in shown.hangings if h.hung.treatment.mount != "inside"]
+    rods = [h.height - h.dy for h in outside]
     hems = [
-        hem
+        hem - h.dy
         for h in shown.hangings
         for p in h.panels(shut=True)
         for hem in p[2:]
         if hem > OFF + face.floor(p[0])
     ]
-    sills = [s.bottom for s in face.openings if s.bottom > 0.05]
-    heads = [s.top for s in face.openings]
-    works = [v for s in face.art for v in (s.bottom, s.top)]
+    sills = [over(s, s.bottom) for s in face.openings if over(s, s.bottom) > 0.05]
+    heads = [over(s, s.top) for s in face.openings]
+    works = [over(s, v) for s in face.art for v in (s.bottom, s.top)]
     for value in [*rods, *hems, *heads, *sills, *works]:
         if len(wanted) < MOST and 0.0 < value < top:
             wanted.append(value)
@@ -48,7 +60,7 @@ def heights(shown: Shown, *, detail: bool = True) -> list[list[float]]:
     for rod in sorted({round(r, 4) for r in rods}):
         if top - rod > FOOT and len(found) < 3 and [0.0, rod] not in found and not _told(chain, rod):
             found.append([0.0, rod])
-    return [*found, [0.0, top]]
+    return [*found, *whole]
 
 
 def _told(chain: Sequence[float], value: float) -> bool:
@@ -127,9 +139,13 @@ def draw_chains(
     """
     face = shown.face
     done = Lettering([Begin("A-ANNO-DIMS", f"{face.room.path}/survey/walls/{face.stretches[0].wall.name}")])
+    taped = [float(h) for h in face.room.model.survey.heights.values()]
+    uneven = bool(taped) and max(taped) - min(taped) > TOLD
     for level, ys in enumerate(heights(shown, detail=detail)):
         line = -THICK - (FIRST + STEP * level) / frame.scale
         draw_chain(done, frame, [(0.0, y) for y in ys], line, 1, units, -THICK, blocks)
+        if ys == [0.0, face.ceiling(0.0)] and uneven and face.stretches[0].left_corner in face.untaped:
+            _about(done)
     for level, xs in enumerate(across(shown, detail=detail)):
         line = face.bottom - (LETTERS + FIRST + STEP * level) / frame.scale
         feet = [(x, face.bottom) for x in xs]
@@ -138,5 +154,14 @@ def draw_chains(
         x = face.width
         ends = [(x, face.floor(x)), (x, face.ceiling(x))]
         draw_chain(done, frame, ends, x + THICK + FIRST / frame.scale, 1, units, THICK, blocks)
+        if face.stretches[-1].right_corner in face.untaped:
+            _about(done)
     done.verbs.append(End())
     return done
+
+
+def _about(done: Lettering) -> None:
+    """Mark the value drawn last as one that was not taped there: the mean of the room's heights."""
+    last = done.verbs[-1]
+    assert isinstance(last, Dimension)
+    done.verbs[-1] = replace(last, text=f"≈ {last.text}")

@@ -80,7 +80,7 @@ def draw_face(
     letter_corners(board, face)
     shapes = {path: on_paper(board.frame, shape) for path, shape in shown.boxes.items()}
     scene.edges = [shape.exterior for path, shape in shapes.items() if pieces or "/pieces/" not in path]
-    scene.blocks = [on_paper(board.frame, _rod_box(h)) for h in shown.hangings]
+    scene.blocks = [on_paper(board.frame, part) for h in shown.hangings for part in _rod_boxes(h)]
     scene.labels = _labels(shown, shapes, stood, found)
     scene.floor = on_paper(board.frame, face.outline)
     scene.blocks += draw_moves(board, found, units, scene.blocks, scene.edges).boxes
@@ -99,11 +99,13 @@ def _ghost(board: Board, seen: Seen) -> None:
             )
 
 
-def _rod_box(hanging: Hanging) -> BaseGeometry:
-    """Return the rod as a shape that lettering stays off [m]."""
+def _rod_boxes(hanging: Hanging) -> list[BaseGeometry]:
+    """Return rod and brackets as shapes that lettering stays off [m]."""
     a, b = hanging.rod
     thick = max(hanging.hung.diameter, 0.01)
-    return box(a - hanging.hung.finial, hanging.height - thick, b + hanging.hung.finial, hanging.height)
+    top = hanging.height
+    brackets = [box(x - 0.02, top - 2 * thick, x + 0.02, top + thick) for x in hanging.supports]
+    return [box(a - hanging.hung.finial, top - thick, b + hanging.hung.finial, top), *brackets]
 
 
 def _labels(
