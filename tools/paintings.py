@@ -57,7 +57,10 @@ def harbor(size: tuple[int, int] = (480, 330)) -> Image.Image:
     hull = [(0.42 * w, deck), (0.79 * w, deck - 12), (0.735 * w, keel), (0.475 * w, keel + 4)]
     draw.polygon(hull, fill=(150, 74, 47))
     draw.polygon([hull[0], hull[1], (0.783 * w, deck + 8), (0.43 * w, deck + 18)], fill=(226, 216, 193))
-    draw.polygon([(0.55 * w, deck - 6), (0.66 * w, deck - 9), (0.655 * w, deck - 62), (0.56 * w, deck - 58)], fill=(214, 206, 187))
+    draw.polygon(
+        [(0.55 * w, deck - 6), (0.66 * w, deck - 9), (0.655 * w, deck - 62), (0.56 * w, deck - 58)],
+        fill=(214, 206, 187),
+    )
     draw.rectangle([0.575 * w, deck - 46, 0.6 * w, deck - 26], fill=(74, 82, 80))
     draw.line([(0.52 * w, deck), (0.535 * w, 0.2 * h)], fill=(58, 48, 40), width=6)
     draw.ellipse([0.43 * w, keel - 2, 0.80 * w, keel + 26], fill=(110, 84, 62))
