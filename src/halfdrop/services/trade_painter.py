@@ -27,6 +27,7 @@ from halfdrop.walls.faces import chosen
 CAUTIONS = ("lead", "asbestos", "fumes", "ladders")
 #: The order surfaces are painted in.
 _ORDER = {"ceiling": 0, "walls": 1, "trim": 2}
+_CHANGE = {"same": "the color stays", "near": "a near color", "strong": "a strong change of color"}
 
 
 def painter_sheets(counts: Counts, letter: str) -> Iterator[TradeSheet]:
@@ -113,7 +114,7 @@ def _surfaces(counts: Counts, room: ResolvedRoom, surfaces: list[PaintRoom]) -> 
             primer = _paint(counts, finish.primer or UNNAMED)[0]
             ground = f"{plural(counted.coats.ground_coats, 'coat')} of {primer}"
         rows.append((_surface(room, counted), say.area(counted.area), f"{name} ({look})" if look else name, ground,
-                     str(counted.coats.finish), f"{finish.substrate}; color {finish.change}"
+                     str(counted.coats.finish), f"{finish.substrate}; {_CHANGE[finish.change]}"
                      + ("; textured" if finish.textured else "")))  # fmt: skip
     head = ("Surface", "To cover", "Paint", "Ground", "Coats", "On what")
     return TradeTable("Surfaces", head, tuple(rows), (1.3, 0, 1.4, 1, 0, 1), (1, 4))
