@@ -76,9 +76,7 @@ def test_panels_that_hang_need_none_unless_it_arrives() -> None:
     assert rod.length / IN == pytest.approx(100)
     assert rod_price(job, rod) == (Money.parse("$44"), "job")
     assert rod.brackets.holds
-    assert rod.weight.mass == pytest.approx(
-        2 * 100 * IN * 80 * IN * US.number("drapery.weight_medium")
-    )
+    assert rod.weight.mass == pytest.approx(2 * 100 * IN * 80 * IN * US.number("drapery.weight_medium"))
 
 
 def test_a_price_that_is_not_known_says_why() -> None:

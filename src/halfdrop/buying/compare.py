@@ -8,12 +8,11 @@ from typing import Literal
 
 import numpy as np
 
-from halfdrop.base.errors import InputError
 from halfdrop.base.formats import format_length
 from halfdrop.base.tolerance import SAME
 from halfdrop.base.working import Working
 from halfdrop.buying.art import art_bought, art_moved
-from halfdrop.buying.hangings import hangings
+from halfdrop.buying.hangings import compared
 from halfdrop.buying.lines import Bought, Leaves, Moved, Stays, Work
 from halfdrop.buying.prices import from_stock, pad_line, price_of
 from halfdrop.buying.words import place, thing_name, thing_size, turned
@@ -80,27 +79,10 @@ class Comparison:
     def _hangings(self) -> None:
         """What treatments buy; what the room as found already has arriving, unchanged, is coming."""
         rooms = {i: r for i, r in self.proposed_rooms.items() if self.only in (None, i)}
-        try:
-            lines = list(hangings(self.proposed, rooms, self.practice))
-        except InputError as error:
-            path = error.at.path if error.at and error.at.path else ""
-            room = path.split("/")[1] if path.startswith("rooms/") else next(iter(rooms), "")
-            self.works.append(Work(room, path, f"Cloth and rods cannot be counted yet: {error.message}."))
-            return
-        for line in lines:
-            whys = [self._why("/".join(path.split("/")[:4])) for path in line.paths]
-            why = "; ".join(dict.fromkeys(w for w, _ in whys if w))
-            found = tuple(dict.fromkeys(f for _, fs in whys for f in fs))
-            fresh = any(self._is_new(path) for path in line.paths)
-            (self.bought if fresh else self.coming).append(replace(line, why=why, findings=found))
-
-    def _is_new(self, path: str) -> bool:
-        """Return whether what hangs or is sewn at a path is not so in the job as found."""
-        _, room, kind, key, *_ = path.split("/")
-        before = self.found.rooms.get(room)
-        return (
-            before is None or getattr(before, kind).get(key) != getattr(self.proposed.rooms[room], kind)[key]
-        )
+        bought, coming, works = compared(self.found, self.proposed, rooms, self.practice, self._why)
+        self.bought += bought
+        self.coming += coming
+        self.works += works
 
     def _carried(self) -> dict[str, str]:
         """Return the things that leave one room and stand in another: old path to new."""

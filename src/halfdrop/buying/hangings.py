@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 
+from halfdrop.base.errors import InputError
 from halfdrop.base.formats import format_length
-from halfdrop.buying.lines import Bought
+from halfdrop.buying.lines import Bought, Work
 from halfdrop.drapery import as_hung, cloth_of, cloth_takeoff, price_of_units, rod_price, rods_to_buy
 from halfdrop.job.model import Job
 from halfdrop.practice import Practice
@@ -15,6 +17,49 @@ ROD_CAUTION = (
     "Measure again before it is cut. Brackets go into studs or solid wall, or into fixings rated for the load; see the "
     "installer's sheet."
 )
+
+
+Why = Callable[[str], tuple[str, tuple[str, ...]]]
+
+
+def compared(
+    found: Job, proposed: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice, why: Why
+) -> tuple[list[Bought], list[Bought], list[Work]]:
+    """Return what hangings buy: what is new against the job as found, what it had arriving already, and what cannot be counted.
+
+    Parameters
+    ----------
+    found, proposed : Job
+        The job as found, and behind its scheme.
+    rooms : mapping of str to ResolvedRoom
+        The proposed rooms to list, resolved.
+    practice : Practice
+        All `drapery.` values.
+    why : callable
+        Gives the titles of the steps that touch a path, and the findings they clear.
+    """
+    try:
+        lines = list(hangings(proposed, rooms, practice))
+    except InputError as error:
+        path = error.at.path if error.at and error.at.path else ""
+        room = path.split("/")[1] if path.startswith("rooms/") else next(iter(rooms), "")
+        return [], [], [Work(room, path, f"Cloth and rods cannot be counted yet: {error.message}.")]
+    bought: list[Bought] = []
+    coming: list[Bought] = []
+    for line in lines:
+        whys = [why("/".join(path.split("/")[:4])) for path in line.paths]
+        titles = "; ".join(dict.fromkeys(title for title, _ in whys if title))
+        findings = tuple(dict.fromkeys(f for _, fs in whys for f in fs))
+        fresh = any(_is_new(found, proposed, path) for path in line.paths)
+        (bought if fresh else coming).append(replace(line, why=titles, findings=findings))
+    return bought, coming, []
+
+
+def _is_new(found: Job, proposed: Job, path: str) -> bool:
+    """Return whether what hangs or is sewn at a path is not so in the job as found."""
+    _, room, kind, key, *_ = path.split("/")
+    before = found.rooms.get(room)
+    return before is None or getattr(before, kind).get(key) != getattr(proposed.rooms[room], kind)[key]
 
 
 def hangings(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) -> Iterator[Bought]:
