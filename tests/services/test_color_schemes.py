@@ -88,6 +88,7 @@ def test_none_brings_a_new_hazard_or_fault(made: tuple[Auditor, list[Proposal]])
         grave = [f for f in one.after.findings("living") if f.grade in (Grade.HAZARD, Grade.FAULT)]
         assert {f.id for f in grave} <= before
         assert one.brought == ()
+        assert [f.message for f in one.lesser] == []
 
 
 def test_written_schemes_stand_alone_and_keep_the_rooms_as_found(tmp_path: Path) -> None:

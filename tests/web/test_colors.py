@@ -182,7 +182,7 @@ def test_three_schemes_start_from_art_or_a_palette(page: Page) -> None:
     for one in told:
         assert sum(b["share"] for b in one["board"]) == pytest.approx(1)
         assert one["from"] == "Hillside"
-        assert one["findings"] == []
+        assert {f["grade"] for f in one["findings"]} <= {"taste"}
     kept = [
         {"op": "add", "path": "/schemes/quiet", "value": {"name": told[0]["name"], "steps": told[0]["steps"]}}
     ]

@@ -25,7 +25,7 @@ from halfdrop.services.recolor import recolored, title_of
 from halfdrop.services.swatch_entry import entry_of, free_id
 from halfdrop.services.workbench_state import State, resolve
 
-#: Choices that are tried, one seed after the other, until one brings no new hazard or fault.
+#: Choices that are tried, one seed after the other, until one brings no new hazard or fault and no note on color.
 TRIES = 4
 
 
@@ -43,6 +43,8 @@ class Proposal:
         Steps of a scheme: title and patch.
     brought : tuple of Finding
         New hazards and faults; empty but where no try was without.
+    lesser : tuple of Finding
+        New notes of taste on color; fewest of the tries.
     after : Auditor
         The job under it.
     """
@@ -51,7 +53,13 @@ class Proposal:
     source: str
     steps: list[dict[str, Any]]
     brought: tuple[Finding, ...]
+    lesser: tuple[Finding, ...]
     after: Auditor = field(repr=False)
+
+    @property
+    def worse(self) -> tuple[int, int]:
+        """How many hazards and faults, and notes of taste on color, it brings."""
+        return len(self.brought), len(self.lesser)
 
     @property
     def name(self) -> str:
@@ -65,7 +73,10 @@ class Proposal:
             "from": self.source,
             **self.scheme.to_json(),
             "steps": self.steps,
-            "findings": [{"id": f.id, "grade": f.grade.value, "message": f.message} for f in self.brought],
+            "findings": [
+                {"id": f.id, "grade": f.grade.value, "message": f.message}
+                for f in (*self.brought, *self.lesser)
+            ],
         }
 
 
@@ -162,9 +173,9 @@ def propose(
                 given=[p.scheme for p in made],
             )  # fmt: skip
             one = _proposal(state, room, {p.key: w for w, p in pairs}, schemes[-1], source, own, before)
-            if best is None or len(one.brought) < len(best.brought):
+            if best is None or one.worse < best.worse:
                 best = one
-            if not best.brought:
+            if best.worse == (0, 0):
                 break
         assert best is not None
         made.append(best)
@@ -199,10 +210,10 @@ def _proposal(
         document = apply(document, more)
         steps.append({"title": title_of(wearer, one.swatch.name), "patch": patch + more})
     after = resolve(document, like=State(state), folder=state.folder).auditor
-    brought = tuple(
-        f for f in after.findings(room) if f.id not in before and f.grade in (Grade.HAZARD, Grade.FAULT)
-    )
-    return Proposal(scheme, source, steps, brought, after)
+    new = [f for f in after.findings(room) if f.id not in before]
+    brought = tuple(f for f in new if f.grade in (Grade.HAZARD, Grade.FAULT))
+    lesser = tuple(f for f in new if f.grade is Grade.TASTE and f.rule.startswith("color."))
+    return Proposal(scheme, source, steps, brought, lesser, after)
 
 
 def _ids(job: Job, scheme: ColorScheme, own: bool) -> dict[int, str]:

@@ -195,7 +195,7 @@ def from_art(
             for mark in p.scheme.score.marks:
                 click.echo(f"  {mark.name}: {mark.measured}; wanted {mark.wanted}")
             click.echo(f"  search: {p.scheme.sureness}")
-        for finding in p.brought:
+        for finding in (*p.brought, *p.lesser):
             click.echo(f"  brings: {finding.grade}: {finding.message}")
         click.echo()
     if keep is not None:

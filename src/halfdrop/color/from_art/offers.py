@@ -19,6 +19,8 @@ from halfdrop.practice import Practice
 #: Most swatches a place is offered, and how far they are from each other [CIEDE2000] while there are others: of a rich library
 #: the nearest to one tone are all alike. Our choice.
 MOST, APART = 16, 3.0
+#: Steps of L* that are offered in turn, so that a room can have its light and its dark; our choice.
+LEVEL = 12.0
 #: Swatches looked up for each tone.
 _EACH = 3
 #: What a unit of chroma or lightness outside of what a role may have costs; our choice.
@@ -86,13 +88,20 @@ def _offered(
 
 
 def _spread(offered: list[Offer], library: Library) -> tuple[Offer, ...]:
-    """Return the cheapest offers that are no doubles of cheaper ones; of a poor library all."""
+    """Return the cheapest offers of each lightness that are no doubles of cheaper ones; of a poor library all."""
     kept: list[Offer] = []
+    ranks: dict[int, int] = {}
+    ranked: list[tuple[int, int]] = []
     for offer in offered:
         lab = library.labs[offer.swatch]
-        if not kept or float(delta_e(lab, library.labs[[o.swatch for o in kept]]).min()) >= APART:
-            kept.append(offer)
-    return tuple(kept[:MOST])
+        if kept and float(delta_e(lab, library.labs[[o.swatch for o in kept]]).min()) < APART:
+            continue
+        level = round(float(lab[0]) / LEVEL)
+        ranks[level] = ranks.get(level, -1) + 1
+        ranked.append((ranks[level], len(kept)))
+        kept.append(offer)
+    chosen = sorted(n for _, n in sorted(ranked)[:MOST])
+    return tuple(kept[n] for n in chosen)
 
 
 def _excess(library: Library, rows: np.ndarray, role: Role, style: Style, practice: Practice) -> Floats:

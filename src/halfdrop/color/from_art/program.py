@@ -28,6 +28,8 @@ EFFORT = 2.0
 CLASH, ORDER, NO_VALUE, MISSING, DISCORD, ANOTHER, ALIKE = 600, 400, 300, 150, 8, 15, 400
 #: What a step of CIEDE2000 off what is asked for costs: in itself, and for each thousandth of the room that wears it.
 FIT, FIT_AREA = 4.0, 0.25
+#: So much more than practice asks of a light and a dark: works are seen too, and are no place here. Our choice.
+ENOUGH = 1.25
 
 
 @dataclass(frozen=True)
@@ -237,7 +239,7 @@ class _Program:
 
     def _values(self) -> None:
         """A light and a dark, each enough to be seen."""
-        enough = round(WHOLE * float(self.practice.number("color.value_share")))
+        enough = round(WHOLE * ENOUGH * float(self.practice.number("color.value_share")))
         for name, of in (
             ("light", self.labs[:, 0] >= float(self.practice.number("color.light_from"))),
             ("dark", self.labs[:, 0] <= float(self.practice.number("color.dark_to"))),
