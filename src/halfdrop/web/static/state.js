@@ -111,7 +111,7 @@ export const outbox = new Outbox({
 
 /** Take an acknowledged patch over at once, so that what is typed next stands on it. @param {any} answer */
 function follows(answer) {
-  const plain = (answer.patch || []).every((/** @type {any} */ op) => ["add", "remove", "replace"].includes(op.op));
+  const plain = (answer.patch || []).every((/** @type {any} */ op) => ["add", "remove", "replace", "move"].includes(op.op));
   if (!state.job || answer.revision !== state.job.revision + 1 || !plain) return;
   state.job = { ...state.job, revision: answer.revision, document: applied(state.job.document, answer.patch) };
   remember(`/api/jobs/${seg(state.job.id)}`, state.job);

@@ -4,14 +4,24 @@
 /** @param {string} step */
 const unescape = (step) => step.replaceAll("~1", "/").replaceAll("~0", "~");
 
+/** What stands at a pointer. @param {any} document @param {string} pointer */
+function standing(document, pointer) {
+  return pointer.split("/").slice(1).reduce((value, step) => (value === null || value === undefined ? undefined : value[unescape(step)]), document);
+}
+
 /**
  * A copy of `document` behind `patch`; an operation that cannot be done here is left to the server.
  * @param {any} document
- * @param {Array<{op: string, path: string, value?: any}>} patch
+ * @param {Array<{op: string, path: string, from?: string, value?: any}>} patch
  */
 export function applied(document, patch) {
   const out = structuredClone(document);
-  for (const op of patch) {
+  const plain = patch.flatMap((op) => (op.op === "move" && op.from ? [{ op: "remove", path: op.from }, { op: "add", path: op.path, of: op.from }] : [op]));
+  /** @type {Map<string, any>} */
+  const moving = new Map();
+  for (const op of /** @type {any[]} */ (plain)) {
+    if (op.of !== undefined) op.value = moving.get(op.of);
+    if (op.op === "remove") moving.set(op.path, standing(out, op.path));
     const steps = op.path.split("/").slice(1).map(unescape);
     const last = steps.pop();
     if (last === undefined) continue;
