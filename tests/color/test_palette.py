@@ -96,5 +96,5 @@ def test_the_command_prints_colors_and_says_what_was_white(tmp_path: Path) -> No
         json.loads(run(command, [str(path), "--as-recorded", "--json"]).stdout)["white"]["how"]
         == "as recorded"
     )
-    for wrong in (["--white", "1,2"], ["--lrv", "18"], ["--white", "1,2,3,4", "--as-recorded"]):
+    for wrong in (["--white", "1,2,3"], ["--lrv", "18"], ["--white", "1,2,3,4", "--as-recorded"]):
         assert run(command, [str(path), *wrong]).exit_code == 2

@@ -67,9 +67,9 @@ export function board(colors, how) {
   return svg`<svg class="board" viewBox=${`0 0 ${how.width} ${how.height}`} role="img" aria-label=${how.label} preserveAspectRatio="xMidYMid meet">
     ${colors.map((c, n) => {
       const b = placed[n], half = b.w / 2;
-      const size = Math.min(15, b.h * 0.62, b.w * 0.5);
+      const size = Math.min(15, b.h * 0.62, b.w * (c.no > 9 ? 0.36 : 0.5));
       return svg`<g data-swatch=${c.no}><rect x=${b.x} y=${b.y} width=${half} height=${b.h} fill=${c.day}></rect><rect x=${b.x + half} y=${b.y} width=${half} height=${b.h} fill=${c.evening}></rect><rect class="edge-line" x=${b.x} y=${b.y} width=${b.w} height=${b.h}></rect>
-        ${size > 6 ? svg`<text x=${b.x + Math.min(7, b.w * 0.12)} y=${b.y + size * 1.15} font-size=${size} fill=${letters(c.day)}>${c.no}</text>` : ""}
+        ${size > 7 ? svg`<text x=${b.x + Math.min(7, b.w * 0.12)} y=${b.y + size * 1.15} font-size=${size} fill=${letters(c.day)}>${c.no}</text>` : ""}
         ${b.h > 40 && half > 66 ? svg`<text x=${b.x + 7} y=${b.y + b.h - 8} font-size="12" fill=${letters(c.day)}>day</text><text x=${b.x + half + 7} y=${b.y + b.h - 8} font-size="12" fill=${letters(c.evening)}>evening</text>` : ""}</g>`;
     })}
   </svg>`;
