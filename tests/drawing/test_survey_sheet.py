@@ -121,9 +121,9 @@ def test_the_table_lists_each_measure() -> None:
         assert pair in words
     assert any("square" in word for word in words)
     residuals = {
-        f"{'−' if o.v < 0 else '+'}{abs(o.v) * 1000:.1f} mm"
+        f"{'−' if o.v < 0 else '+'}{abs(o.v) / 0.0254:.2f} in"
         for o in room("living").survey.observations
-        if abs(o.v) > 5e-5 and o.kind in ("wall", "tie")
+        if abs(o.v) > 127e-6 and o.kind in ("wall", "tie")
     }
     assert residuals
     assert residuals <= set(words)

@@ -259,7 +259,7 @@ def test_an_inch_survey_speaks_in_inches() -> None:
     )
     assert result.extra is not None
     assert "″" in result.extra.words
-    assert "⅞″ too long (+22.8 mm)" in result.extra.words
+    assert "⅞″ too long (+0.90 in)" in result.extra.words
     assert result.heights.least_at == "center"
     assert any(step.result == "7′ 11½″ at center, the least" for step in result.working.steps)
 

@@ -86,7 +86,7 @@ def hangings(job: Job, rooms: Mapping[str, ResolvedRoom], practice: Practice) ->
     cloths = {i: cloth_of(i, fabric, practice) for i, fabric in job.fabrics.items()}
     for rod in rods_to_buy(rooms, cloths, practice):
         price, source = rod_price(job, rod)
-        size = format_length(rod.length, units, round_to="up", feet=False)
+        size = format_length(rod.length, units, feet=False)
         yield Bought(
             rod.room, (rod.path,), "rod", rod.name, size, 1, "piece", price, source, caution=ROD_CAUTION
         )

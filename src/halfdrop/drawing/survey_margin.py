@@ -110,7 +110,8 @@ def _values(o: ObservationResult, units: Units) -> tuple[str, str]:
     """Return a measure's taped value, and its residual in units fine enough to show it."""
     if o.kind in ("angle", "square"):
         return format_angle(o.measured, digits=2), _signed(math.degrees(o.v), 2, "°")
-    return format_length(o.measured, units, zero_inches=True), _signed(o.v * 1000, 1, " mm")
+    taped = format_length(o.measured, units, zero_inches=True)
+    return taped, _signed(o.v / 0.0254, 2, " in") if units == "imperial" else _signed(o.v * 1000, 1, " mm")
 
 
 def _signed(value: float, digits: int, unit: str) -> str:

@@ -58,7 +58,7 @@ def hardware_facts(counts: Counts, hung: AsHung, found: Carried) -> tuple[Fact, 
         (capital(bar), f"{say.fix(hung.right - hung.left)} end to end"
                        + (f", {say.fix(hung.diameter)} thick" if bar in ("rod", "pole") else "")
                        + (", finials besides" if hung.finial else "")),
-        ("Past the glass", f"{say.fix(-hung.left)} at the left, {say.fix(hung.right - hung.run.width)} at the right"),
+        ("Past the opening", f"{say.fix(-hung.left)} at the left, {say.fix(hung.right - hung.run.width)} at the right"),
         ("Top", f"{say.fix(hung.height)} over the finished floor at the left of the window"),
         ("Projection", f"{say.fix(hung.projection)} from the wall to its center line"),
     ]  # fmt: skip

@@ -190,28 +190,31 @@ def _heading(counts: Counts, hung: Hung, treatment: Treatment) -> list[TradePart
         ]
     if not isinstance(pleats, PleatsAnswer):
         return []
-    parts = [Stretch("flat", pleats.overlap / 1000, "overlap")] if pleats.overlap else []
-    for n, pleat in enumerate(pleats.pleats):
-        parts.append(Stretch("pleat", pleat / 1000, str(pleat)))
-        if n < len(pleats.spaces):
-            parts.append(Stretch("space", pleats.spaces[n] / 1000, str(pleats.spaces[n])))
-    if pleats.returns:
-        parts.append(Stretch("flat", pleats.returns / 1000, "return"))
-    figure = heading_figure(f"Heading of {thing_name(counts.job, hung.path)}", hung.path, parts, counts.units)
-    scale = f", {figure.scale.name}" if figure.scale else ""
-    caption = f"One panel laid flat, hemmed, from its leading edge{scale}; figures in millimeters. The other panel is its mirror image."
-    if hung.panels == 1:
-        caption = caption.removesuffix(" The other panel is its mirror image.")
     ends = list(
         accumulate(
             [pleats.overlap]
             + [x for pair in zip(pleats.pleats, (*pleats.spaces, 0), strict=True) for x in pair]
         )
     )
+    takes = [_between(say, a, b) for a, b in zip(ends, ends[1:], strict=False)]
+    bare = [text.removesuffix(" in").removesuffix(" mm") for text in takes]
+    parts = [Stretch("flat", pleats.overlap / 1000, "overlap")] if pleats.overlap else []
+    for n, pleat in enumerate(pleats.pleats):
+        parts.append(Stretch("pleat", pleat / 1000, bare[2 * n]))
+        if n < len(pleats.spaces):
+            parts.append(Stretch("space", pleats.spaces[n] / 1000, bare[2 * n + 1]))
+    if pleats.returns:
+        parts.append(Stretch("flat", pleats.returns / 1000, "return"))
+    figure = heading_figure(f"Heading of {thing_name(counts.job, hung.path)}", hung.path, parts, counts.units)
+    scale = f", {figure.scale.name}" if figure.scale else ""
+    caption = f"One panel laid flat, hemmed, from its leading edge{scale}; figures in {'inches' if say.units == 'imperial' else 'millimeters'}. The other panel is its mirror image."
+    if hung.panels == 1:
+        caption = caption.removesuffix(" The other panel is its mirror image.")
+    back = "return " + _between(say, 0, pleats.returns) if pleats.returns else "edge"
     rows = tuple(
-        (str(n + 1), say.cloth(ends[2 * n] / 1000), say.cloth(ends[2 * n + 1] / 1000), f"{pleat} mm",
-         f"{pleats.spaces[n]} mm" if n < len(pleats.spaces) else f"return {pleats.returns} mm" if pleats.returns else "edge")
-        for n, pleat in enumerate(pleats.pleats)
+        (str(n + 1), say.cloth(ends[2 * n] / 1000), say.cloth(ends[2 * n + 1] / 1000), takes[2 * n],
+         takes[2 * n + 1] if n < len(pleats.spaces) else back)
+        for n in range(len(pleats.pleats))
     )  # fmt: skip
     table = TradeTable(
         f"{capital(treatment.heading or '')} heading of one panel: {len(pleats.pleats)} pleats",
@@ -219,6 +222,14 @@ def _heading(counts: Counts, hung: Hung, treatment: Treatment) -> list[TradePart
         "Chalk marks from the leading edge, the panel hemmed and laid flat. Mark them all from that edge, never one from the other.",
     )  # fmt: skip
     return [TradeFigure(figure.name, figure.svg(), figure.width, figure.height, caption), table]
+
+
+def _between(say: Say, a: float, b: float) -> str:
+    """Return what lies between two chalk marks [mm], as the marks are printed: whole millimeters, or eighths of an inch."""
+    if say.units == "metric":
+        return f"{b - a:g} mm"
+    eighth = 25.4 / 8
+    return say.cloth((round(b / eighth) - round(a / eighth)) * eighth / 1000)
 
 
 def _hooks(counts: Counts, treatment: Treatment, hung: Hung, hooks: HooksAnswer) -> tuple[Fact, ...]:
@@ -241,7 +252,7 @@ def _hooks(counts: Counts, treatment: Treatment, hung: Hung, hooks: HooksAnswer)
         if abs(drop) < 1e-4
         else f"{say.cloth(abs(drop))} {'below' if drop > 0 else 'above'} the top of the {bar}"
     )
-    facts.append(("Top of the cloth", f"{off}: set the pins to it"))
+    facts.append(("Top of the cloth", f"{off}: set the pins to it" if hooks.at else off))
     return tuple(facts)
 
 
@@ -309,6 +320,10 @@ def _steps(counts: Counts, treatment: Treatment, hung: Hung) -> list[str]:
         steps.append("Mark the pleats from the leading edge by the table; sew, tack, and set the pins.")
     elif isinstance(hung.heading, EyeletsAnswer):
         steps.append("Mark and set the eyelets by the table.")
+    elif treatment.heading == "rod pocket":
+        steps.append(
+            "Sew the rod pocket to take the rod with ease; the cloth is gathered on the rod, not before."
+        )
     else:
         steps.append("Sew the heading and draw it up to the finished width.")
     steps.append("Hang or table once more, dress the folds, band them for three days before they travel.")

@@ -33,10 +33,12 @@ def joined(names: Sequence[str], last: str = "and") -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"
 
 
-def small(value: float, observation: Observation | None = None) -> str:
-    """Return a small length with its sign in millimetres to 0.1 [m], or an angle in degrees to 0.01 [rad]."""
+def small(value: float, observation: Observation | None = None, units: Units = "metric") -> str:
+    """Return a small length [m] with its sign, to 0.1 mm or 0.01 in; an angle [rad] in degrees to 0.01."""
     if observation is not None and observation.kind != "distance":
         return f"{_signed(math.degrees(value), 2)}°"
+    if units == "imperial":
+        return f"{_signed(value / 0.0254, 2)} in"
     return f"{_signed(value * 1000, 1)} mm"
 
 
@@ -51,14 +53,14 @@ def size(value: float, observation: Observation, units: Units) -> str:
 
 
 def error_of(explanation: Explanation, observation: Observation, units: Units) -> str:
-    """Return by how much a measure is out: `3/4″ too long (+20.1 mm)`, `6.2° off square`."""
+    """Return by how much a measure is out: `3/4″ too long (+0.79 in)`, `6.2° off square`."""
     if observation.kind == "square":
         return f"{math.degrees(abs(explanation.error)):.1f}° off square"
     if observation.kind == "angle":
         return f"{small(explanation.error, observation)} out"
     way = "too long" if explanation.error > 0 else "too short"
     printed = format_length(abs(explanation.error), units)
-    return f"{printed} {way}" + (f" ({small(explanation.error)})" if units == "imperial" else "")
+    return f"{printed} {way}" + (f" ({small(explanation.error, units=units)})" if units == "imperial" else "")
 
 
 def extra_words(
@@ -149,10 +151,12 @@ def misclosure_words(
     if verdict == "unchecked":
         out.append("Nothing checks these measures: a wrong one would not show.")
     elif verdict == "closed":
-        out.append(_agree(adjustment))
+        out.append(_agree(adjustment, units))
     elif verdict == "blunder located":
         gone = joined([_gone(e, names, units) for e in snooped.excluded])
-        rest = _agree(adjustment) if adjustment.freedom else "Nothing checks the measures that are left."
+        rest = (
+            _agree(adjustment, units) if adjustment.freedom else "Nothing checks the measures that are left."
+        )
         out.append(f"Set aside: {gone}. {rest}")
     else:
         sure = which([name_of(names[e.row]) for e in snooped.suspects], len(names))
@@ -170,10 +174,12 @@ def _gone(explanation: Explanation, names: Sequence[Observation], units: Units) 
     return f"{name_of(observation)}, {error_of(explanation, observation, units)}"
 
 
-def _agree(adjustment: Adjustment) -> str:
+def _agree(adjustment: Adjustment, units: Units) -> str:
     spans = [k for k, o in enumerate(adjustment.network.observations) if o.kind == "distance"]
     worst = max(spans, key=lambda k: (abs(adjustment.v[k]), -k))
-    if abs(adjustment.v[worst]) < 5e-5:
-        return "The measures agree: no length is corrected by 0.1 mm."
+    if abs(adjustment.v[worst]) < (127e-6 if units == "imperial" else 5e-5):
+        least = "0.01 in" if units == "imperial" else "0.1 mm"
+        return f"The measures agree: no length is corrected by {least}."
     name = name_of(adjustment.network.observations[worst])
-    return f"The measures agree: the largest correction is {small(float(adjustment.v[worst]))}, to {name}."
+    worst_said = small(float(adjustment.v[worst]), units=units)
+    return f"The measures agree: the largest correction is {worst_said}, to {name}."
