@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from halfdrop.job.model import Fitting, Opening, Rug
-from halfdrop.job.naming import fixed_name, rug_name, treatment_name
+from halfdrop.job.model import Fitting, Job, Opening, Rug
+from halfdrop.job.naming import fixed_name, rug_name, thing_name, treatment_name
 from halfdrop.job.treatments import Treatment
 
 
@@ -59,3 +59,27 @@ def test_what_hangs_is_called_by_its_kind(key: str, hung: dict[str, str], said: 
     treatment = Treatment.model_validate({"openings": "w", **hung})
     assert treatment_name(key, treatment) == said
     assert treatment_name(key, treatment.model_copy(update={"name": "her blinds"})) == "her blinds"
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"count": 4}, "cushions in blue stripe"),
+        ({}, "cushion in blue stripe"),
+        ({"count": 2, "name": "bolsters"}, "bolsters"),
+    ],
+)
+def test_cushions_are_called_by_their_cloth(given: dict[str, object], said: str) -> None:
+    """Cushions without a name are told by the cloth they are made in, not by their id."""
+    fabric = {"name": "blue stripe", "width": "54 in"}
+    cushions = {"c1": {"fabric": "stripe", "width": "18 in", "height": "18 in", **given}}
+    survey = {"corners": "A B C D", "walls": {"AB": "5 m", "BC": "4 m", "CD": "5 m", "DA": "4 m"}}
+    job = Job.model_validate(
+        {
+            "halfdrop": 1,
+            "job": {"name": "Two rooms"},
+            "fabrics": {"stripe": fabric},
+            "rooms": {"study": {"name": "Study", "use": {}, "survey": survey, "cushions": cushions}},
+        }
+    )
+    assert thing_name(job, "rooms/study/cushions/c1") == said

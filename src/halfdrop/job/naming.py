@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from halfdrop.job.art import Art
 from halfdrop.job.model import Fitting, Job, Opening, Rug
-from halfdrop.job.treatments import Treatment
+from halfdrop.job.treatments import Cushion, Treatment
 
 _RUG_WORDS = ("rug", "runner", "carpet", "kilim", "mat", "hide", "skin")
 _HUNG = {"panels": "curtains", "roman": "roman shade", "roller": "roller shade"}
@@ -35,12 +35,18 @@ def art_name(key: str, work: Art) -> str:
     return work.name or _with_kind(in_words(key), work.kind, _ART_WORDS)
 
 
+def cushion_name(job: Job, cushion: Cushion) -> str:
+    """Return what to call cushions: by their name, else by their cloth, as cushions in the blue stripe."""
+    what = "cushion" if cushion.count == 1 else "cushions"
+    return cushion.name or f"{what} in {job.fabrics[cushion.fabric].name}"
+
+
 def thing_name(job: Job, path: str) -> str:
     """Return what to call a treatment, or cushions, at a path of the document: `rooms/study/treatments/bay/lining` too."""
     _, room, kind, key, *rest = path.split("/")
     part = f", {rest[0]}" if rest else ""
     if kind == "cushions":
-        return (job.rooms[room].cushions[key].name or in_words(key)) + part
+        return cushion_name(job, job.rooms[room].cushions[key]) + part
     return treatment_name(key, job.rooms[room].treatments[key]) + part
 
 
