@@ -51,6 +51,38 @@ def test_too_great_a_load_is_told() -> None:
     assert answer.working.steps[1].result.endswith("too much")
 
 
+def test_a_bent_rod_is_held_to_each_side_of_its_bends() -> None:
+    """A bay of 30, 60 and 30 in: supports 4 in to each side of both corners, the middle wall's 52 in in two spans of 26."""
+    answer = brackets_for(120 * IN, 4.0, 0.3, US, inset=2 * IN, bends=(30 * IN, 90 * IN))
+    assert [x / IN for x in answer.at] == pytest.approx([2, 26, 34, 60, 86, 94, 118])
+    assert "each side of a bend" in answer.working.steps[0].formula
+
+
+def test_a_leg_too_short_for_two_supports_has_one() -> None:
+    """A wall of 8 in between two corners is held once, in its middle; a first leg of 5 in by its end alone."""
+    between = brackets_for(80 * IN, 4.0, 0.3, US, inset=2 * IN, bends=(36 * IN, 44 * IN))
+    assert [x / IN for x in between.at] == pytest.approx([2, 32, 40, 48, 78])
+    first = brackets_for(80 * IN, 4.0, 0.3, US, inset=2 * IN, bends=(5 * IN,))
+    assert first.at[0] == pytest.approx(2 * IN)
+    assert first.at[1] == pytest.approx(9 * IN)
+
+
+@given(st.floats(2, 8), st.lists(st.floats(0.02, 0.98), max_size=4), st.floats(0.5, 60), st.floats(0.05, 0.8))
+def test_on_any_bent_rod_spans_and_loads_are_kept(
+    rod: float, shares: list[float], mass: float, per_area: float
+) -> None:
+    """Wherever a rod bends: brackets in order and on it, no span wider than practice, and each side of a bend held near by."""
+    bends = sorted(share * rod for share in shares)
+    answer = brackets_for(rod, mass, per_area, US, capacity=20.0, bends=bends)
+    most = US.length("drapery.bracket_spacing_wide" if per_area >= 0.45 else "drapery.bracket_spacing")
+    assert list(answer.at) == sorted(answer.at)
+    assert 0 < answer.at[0] <= 0.05 + 1e-9
+    assert rod - 0.05 - 1e-9 <= answer.at[-1] < rod
+    assert answer.span <= most + 1e-9
+    for bend in bends:
+        assert min(abs(x - bend) for x in answer.at) <= 8 * IN
+
+
 @given(st.floats(0.5, 8), st.floats(0.5, 60), st.floats(0.05, 0.8), st.floats(0, 0.4), st.floats(0, 0.4))
 def test_no_span_and_no_load_is_more_than_allowed(
     rod: float, mass: float, per_area: float, left: float, right: float

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from halfdrop.base.units import format_mass
@@ -11,11 +12,12 @@ from halfdrop.base.working import Working
 from halfdrop.practice import Practice
 from halfdrop.practice.words import Words
 
-_SPAN, _CLOSE, _HEAVY, _LOAD = (
+_SPAN, _CLOSE, _HEAVY, _LOAD, _BEND = (
     "drapery.bracket_spacing",
     "drapery.bracket_spacing_wide",
     "drapery.heavy_from",
     "drapery.bracket_load",
+    "drapery.bracket_bend",
 )
 
 #: Most brackets that are tried; a load that wants more wants another rod.
@@ -62,8 +64,9 @@ def brackets_for(
     stacks: tuple[float, float] = (0.0, 0.0),
     capacity: float | None = None,
     inset: float = 0.05,
+    bends: Sequence[float] = (),
 ) -> BracketsAnswer:
-    """Return brackets evenly spaced, as many as span and load want.
+    """Return brackets as many as span and load want: evenly spaced on a straight rod; on a bent one, a support to each side of a bend.
 
     Each bracket carries what hangs nearer to it than to any other. The load is reckoned twice: panels drawn shut, spread over the
     rod; and drawn back, all of it in the stacks at the ends. The greater counts.
@@ -77,7 +80,7 @@ def brackets_for(
     per_area : float
         Of a square of all layers [kg/m²]; from `drapery.heavy_from` on the spans are closer.
     practice : Practice
-        `drapery.bracket_spacing`, `drapery.bracket_spacing_wide`, `drapery.heavy_from`, `drapery.bracket_load`.
+        `drapery.bracket_spacing`, `drapery.bracket_spacing_wide`, `drapery.heavy_from`, `drapery.bracket_load`, `drapery.bracket_bend`.
     rod_mass : float
         Of the rod itself [kg].
     stacks : (float, float)
@@ -86,6 +89,8 @@ def brackets_for(
         What the maker allows on one bracket [kg].
     inset : float
         First bracket from the rod's end [m].
+    bends : sequence of float
+        Where the rod bends, from its left end [m]: a bay's corners.
 
     Where even brackets side by side would not carry it, those of the spans are returned, and `holds` is False.
 
@@ -97,28 +102,67 @@ def brackets_for(
     key = _CLOSE if per_area >= practice.number(_HEAVY) else _SPAN
     spacing = float(practice.length(key))
     allowed = float(practice.mass(_LOAD)) if capacity is None else capacity
-    inner = max(rod - 2 * inset, 0.0)
-    count = max(2, math.ceil(inner / spacing - 1e-9) + 1)
-    by_span = count
-    more = True
+    held = _held(rod, sorted(bends), inset, float(practice.length(_BEND)) if bends else 0.0)
+    gaps = [b - a for a, b in itertools.pairwise(held)]
+    spans = [max(1, math.ceil(gap / spacing - 1e-9)) for gap in gaps]
+    by_span, more = list(spans), True
     while True:
-        at = tuple(inset + inner * i / (count - 1) for i in range(count))
-        load = max(_shares(at, rod, mass, rod_mass, stacks))
+        at = _between(held, spans)
+        shares = _shares(at, rod, mass, rod_mass, stacks)
+        load = max(shares)
         if load <= allowed + 1e-9 or not more:
             break
-        if count == _MOST:  # more would not help: as many as the spans want, and `holds` is False
-            count, more = by_span, False
+        if sum(spans) + 1 >= _MOST:  # more would not help: as many as the spans want, and `holds` is False
+            spans, more = by_span, False
         else:
-            count += 1
+            spans[_beside(shares.index(load), gaps, spans)] += 1
+    count = len(at)
     working = Working("Brackets")
-    working.step("by span", "rod between the outer brackets ÷ widest span, up, and one more",
-                 f"{say(inner)} ÷ {say(spacing)}", f"{by_span}", rounding="up", source=say.cited(key))  # fmt: skip
+    legs = "; ".join(say(gap) for gap in gaps)
+    if bends:
+        near = say(practice.length(_BEND))
+        working.step("held first", "both ends, and each side of a bend", f"{len(bends)} × {near} to either side",
+                     "; ".join(say(x) for x in held), source=say.cited(_BEND))  # fmt: skip
+    working.step("by span", "rod between the outer brackets ÷ widest span, up, and one more" if not bends
+                 else "each length between those ÷ widest span, up; all of them, and one more",
+                 f"{legs} ÷ {say(spacing)}", f"{sum(by_span) + 1}", rounding="up", source=say.cited(key))  # fmt: skip
     cited = say.cited(_LOAD) if capacity is None else "as its maker allows"
     working.step("by load", "as many as keep each within what it may carry, shut and drawn back",
                  f"{format_mass(mass + rod_mass, say.units)}; one takes {format_mass(allowed, say.units)}",
                  f"{count}, the fullest carries {format_mass(load, say.units)}" + ("" if more else ": too much"), source=cited)  # fmt: skip
-    working.step("where", "evenly, from the left end", "", "; ".join(say(x) for x in at))
-    return BracketsAnswer(at, inner / (count - 1), load, allowed, working)
+    evenly = "evenly between those, from the left end" if bends else "evenly, from the left end"
+    working.step("where", evenly, "", "; ".join(say(x) for x in at))
+    return BracketsAnswer(at, max(b - a for a, b in itertools.pairwise(at)), load, allowed, working)
+
+
+def _held(rod: float, bends: Sequence[float], inset: float, near: float) -> list[float]:
+    """Return what is held whatever the load: both ends, and both sides of each bend; a leg too short for two has one [m]."""
+    ends = [0.0, *bends, rod]
+    inset = min(inset, rod / 4)
+    out = []
+    for leg, (a, b) in enumerate(itertools.pairwise(ends)):
+        first, last = leg == 0, leg == len(ends) - 2
+        low, high = a + (inset if first else near), b - (inset if last else near)
+        if high - low >= inset:
+            out += [low, high]
+        elif first:
+            out.append(min(inset, b / 2))
+        else:
+            out.append(max(rod - inset, (a + b) / 2) if last else (a + b) / 2)
+    return out
+
+
+def _between(held: Sequence[float], spans: Sequence[int]) -> tuple[float, ...]:
+    """Return every bracket: those held first, and so many even spans between each two [m]."""
+    pairs = zip(itertools.pairwise(held), spans, strict=True)
+    return (*(a + (b - a) * i / count for (a, b), count in pairs for i in range(count)), held[-1])
+
+
+def _beside(fullest: int, gaps: Sequence[float], spans: Sequence[int]) -> int:
+    """Return which length gets one span more: of those beside the fullest bracket, the one of the widest spans."""
+    of = [i for i, count in enumerate(spans) for _ in range(count)]
+    near = {of[max(0, fullest - 1)], of[min(fullest, len(of) - 1)]}
+    return max(sorted(near), key=lambda i: gaps[i] / spans[i])
 
 
 def _shares(

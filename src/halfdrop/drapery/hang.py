@@ -99,7 +99,8 @@ def _hang(
     if treatment.draw == "right":
         stacks = (0.0, place.rod.right)
     brackets = brackets_for(place.rod.length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
-                            capacity=_given(treatment.hardware.capacity))  # fmt: skip
+                            capacity=_given(treatment.hardware.capacity),
+                            bends=[place.rod.left + x for x in place.run.bends])  # fmt: skip
     head = _heading(treatment, width, widths, covered, overlap, returns, panels, practice)
     sizes = Working("Sizes")
     given = treatment.fullness is not None

@@ -121,7 +121,8 @@ def rod_under(seen: AsHung, room: str, cloths: Mapping[str, Cloth], practice: Pr
     stacks = {"left": (left, 0.0), "right": (0.0, right)}.get(treatment.draw, (left, right))
     capacity = treatment.hardware.capacity
     brackets = brackets_for(length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
-                            capacity=None if capacity is None else float(capacity))  # fmt: skip
+                            capacity=None if capacity is None else float(capacity),
+                            bends=[x - seen.left for x in seen.run.bends])  # fmt: skip
     return RodToBuy(seen.path, room, treatment, length, seen.height, brackets, weight, None)
 
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import ceil
 
 from shapely.geometry import Polygon, box
 
 from halfdrop.base.errors import InputError
-from halfdrop.drapery import Cloth, hang
+from halfdrop.drapery import Cloth, brackets_for, hang
 from halfdrop.drapery.as_hung import AsHung, as_hung
 from halfdrop.practice import Practice
 from halfdrop.room import ResolvedRoom
@@ -201,7 +200,7 @@ def _begins(face: Elevation, hung: AsHung) -> float:
 def _supports(
     room: ResolvedRoom, hung: AsHung, cloths: Mapping[str, Cloth], practice: Practice
 ) -> list[float]:
-    """Return where the brackets stand along the run [m]: by load where the cloth is named, else evenly by practice's span."""
+    """Return where the brackets stand along the run [m]: by load where the cloth is named, else by practice's span."""
     if hung.kind != "panels" or hung.treatment.mount == "inside":
         return []
     if hung.treatment.fabric in cloths and hung.treatment.hardware.brackets is None:
@@ -210,11 +209,12 @@ def _supports(
         except InputError:
             pass
     span = hung.right - hung.left
-    count = hung.treatment.hardware.brackets or max(
-        2, 1 + ceil(span / float(practice.length("drapery.bracket_spacing")) - 1e-9)
-    )
     inset = min(0.05, span / 10)
-    return [hung.left + inset + (span - 2 * inset) * k / (count - 1) for k in range(count)]
+    count = hung.treatment.hardware.brackets
+    if count is not None:
+        return [hung.left + inset + (span - 2 * inset) * k / (count - 1) for k in range(count)]
+    bends = [x - hung.left for x in hung.run.bends]
+    return [hung.left + x for x in brackets_for(span, 0.0, 0.0, practice, inset=inset, bends=bends).at]
 
 
 def trims_of(room: ResolvedRoom, practice: Practice) -> Trims:
