@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -77,6 +78,17 @@ def test_the_cautions_of_old_walls_are_said(tmp_path: Path) -> None:
     said = _count(tmp_path, document(**FINISHES)).cautions
     assert [c.split(":")[0] for c in said] == ["Old paint", "Asbestos", "Ladders"]
     assert _count(tmp_path, document()).cautions == ()
+
+
+def test_workings_are_told_in_the_units_of_the_job(tmp_path: Path) -> None:
+    """A job in meters that works to the US set is counted by that set and told in centimeters; a job in inches in inches."""
+    for units, mine, other in (("metric", " cm", " in"), ("imperial", " in", " cm")):
+        made = document(**FINISHES)
+        made["job"]["units"], made["practice"] = units, {"set": "us"}
+        steps = [s for line in _count(tmp_path, made).lines for w in line.workings for s in w.steps]
+        told = " ".join(f"{step.values} {step.result}" for step in steps)
+        assert mine in told
+        assert not re.search(rf"\d{other}\b", told)
 
 
 def test_nothing_to_count_is_said(tmp_path: Path) -> None:

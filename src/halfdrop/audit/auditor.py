@@ -27,7 +27,7 @@ Document = dict[str, Any]
 
 
 def practice_of(job: Job, folder: Path | None = None) -> Practice:
-    """Return the practice a job works to; a house file is looked for beside the job file, in `folder`."""
+    """Return the practice a job works to, told in its units; a house file is looked for beside the job file, in `folder`."""
     choice = job.practice
     house_file = None
     if choice.file is not None:
@@ -37,7 +37,7 @@ def practice_of(job: Job, folder: Path | None = None) -> Practice:
                 at=At(path="practice/file"),
             )
         house_file = folder / choice.file
-    return load_practice(choice.set, house=choice.values, house_file=house_file)
+    return load_practice(choice.set, house=choice.values, house_file=house_file).told_in(job.job.units)
 
 
 @dataclass(frozen=True, eq=False)

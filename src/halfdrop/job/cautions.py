@@ -74,6 +74,6 @@ def cautions_for(job: Job, practice: Practice | None = None) -> tuple[Caution, .
         What the job works to; the job's own set and values where not given.
     """
     if practice is None:
-        practice = load_practice(job.practice.set, house=job.practice.values)
+        practice = load_practice(job.practice.set, house=job.practice.values).told_in(job.job.units)
     there = holds(job, practice)
     return tuple(c for c in load_cautions() if c.when in there)

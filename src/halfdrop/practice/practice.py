@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from halfdrop.base.errors import HalfdropError, InputError, did_you_mean
+from halfdrop.base.formats import Units
 from halfdrop.base.units import Angle, Area, Length, Mass
 from halfdrop.base.volume import Spread, Volume
 from halfdrop.practice.value import Kind, PracticeValue
@@ -34,17 +35,24 @@ class Practice(Mapping[str, PracticeValue]):
         The shipped values by key; shared between all practices of that set, never changed.
     over : Mapping, optional
         The values that differ.
+    units : {"imperial", "metric"}, optional
+        What workings are told in; the set's own where not given.
     """
 
-    __slots__ = ("_hash", "_over", "_values", "name")
+    __slots__ = ("_hash", "_over", "_values", "name", "units")
 
     def __init__(
-        self, name: str, values: Mapping[str, PracticeValue], over: Mapping[str, PracticeValue] | None = None
+        self,
+        name: str,
+        values: Mapping[str, PracticeValue],
+        over: Mapping[str, PracticeValue] | None = None,
+        units: Units | None = None,
     ) -> None:
         self.name = name
+        self.units: Units = units or ("metric" if name == "metric" else "imperial")
         self._values = values
         self._over = dict(over or {})
-        self._hash = hash((name, frozenset((k, v.text, v.origin) for k, v in self._over.items())))
+        self._hash = hash((name, self.units, frozenset((k, v.text, v.origin) for k, v in self._over.items())))
 
     def __getitem__(self, key: str) -> PracticeValue:
         try:
@@ -68,7 +76,7 @@ class Practice(Mapping[str, PracticeValue]):
         return self is other or (
             isinstance(other, Practice)
             and self._hash == other._hash
-            and self.name == other.name
+            and (self.name, self.units) == (other.name, other.units)
             and self._over == other._over
             and (self._values is other._values or self._values == other._values)
         )
@@ -80,7 +88,7 @@ class Practice(Mapping[str, PracticeValue]):
         return self
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return Practice, (self.name, dict(self._values), self._over)
+        return Practice, (self.name, dict(self._values), self._over, self.units)
 
     def __repr__(self) -> str:
         return f"Practice({self.name!r}, {len(self._values)} values, {len(self._over)} of the house)"
@@ -173,7 +181,11 @@ class Practice(Mapping[str, PracticeValue]):
 
     def over(self, values: Mapping[str, PracticeValue]) -> Practice:
         """Return the same practice with these values over its own."""
-        return Practice(self.name, self._values, {**self._over, **values})
+        return Practice(self.name, self._values, {**self._over, **values}, self.units)
+
+    def told_in(self, units: Units) -> Practice:
+        """Return the same practice, its workings told in these units: those of the job."""
+        return self if units == self.units else Practice(self.name, self._values, self._over, units)
 
     def house_keys(self) -> tuple[str, ...]:
         """Return the keys that differ from the shipped set."""

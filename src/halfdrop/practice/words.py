@@ -14,12 +14,12 @@ class Words:
     Parameters
     ----------
     practice : Practice
-        Its set decides the units.
+        Told in its units: the job's, which need not be those of its set.
     """
 
     def __init__(self, practice: Practice) -> None:
         self.practice = practice
-        self.units: Units = "metric" if practice.name == "metric" else "imperial"
+        self.units: Units = practice.units
 
     def __call__(self, x: float) -> str:
         """Print one length [m]."""
