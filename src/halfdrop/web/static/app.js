@@ -66,8 +66,18 @@ async function show(view) {
     }
     redraw();
     if (changed) document.querySelector(".drawer li.front")?.scrollIntoView({ inline: "center", block: "nearest" });
-    if (changed && document.activeElement === document.body) document.getElementById("sheet")?.focus({ preventScroll: true });
+    if (changed && document.activeElement === document.body) arrived();
   }
+}
+
+/** The sheet takes the keys when it opens; it is outlined only where a key brought one there. */
+function arrived() {
+  const sheet = document.getElementById("sheet");
+  if (!sheet) return;
+  sheet.dataset.arrived = "";
+  const touched = () => delete sheet.dataset.arrived;
+  sheet.addEventListener("blur", touched, { once: true });
+  sheet.focus({ preventScroll: true });
 }
 
 function drawer() {

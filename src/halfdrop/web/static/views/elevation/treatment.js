@@ -1,7 +1,7 @@
 // @ts-check
 /** What hangs at a window, said as a sentence with blanks; what is left out practice works out, and says so. */
 import { html, nothing } from "../../lib/html.js";
-import { state } from "../../state.js";
+import { hashOf, state } from "../../state.js";
 import { blank, choice, give } from "../plan/slip.js";
 
 const HEADINGS = ["pencil", "single pinch", "double pinch", "triple pinch", "goblet", "cartridge", "box", "eyelet", "tab", "rod pocket", "wave", "flat"];
@@ -37,5 +37,6 @@ export function treatment(thing) {
     : html`<p>A ${d.kind} shade, ${d.mount || "outside"}. ${cloth(thing)} Let down it is ${blank(thing, "drop", "length let down")} long.</p>`;
   return html`${said}
     <dl class="facts num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
+    ${(thing.facts || []).some((/** @type {string[]} */ [label]) => label === "to buy") ? html`<p class="small quiet">The cloth here is counted for this treatment alone. <a href=${hashOf({ view: "takeoff" })}>The take-off</a> lays out all that is cut of it together, which may take less.</p>` : nothing}
     ${leave(thing)}`;
 }

@@ -1,22 +1,17 @@
 // @ts-check
 /** A wall face on: what is in it, on it and before it, with its notes in the margin. */
 import { html, nothing, sentence } from "../../lib/html.js";
-import { state } from "../../state.js";
 import { onDrawing } from "../plan/ondrawing.js";
-import { load, look, looking, sheet } from "../plan/sheet.js";
+import { leaveAt, leftAt, load, look, looking, sheet } from "../plan/sheet.js";
 import { blank, choice, slip } from "../plan/slip.js";
 import { hangDialog, openHang } from "./hang.js";
 import { extras } from "./extras.js";
 import { treatment } from "./treatment.js";
 import "./art.js";
 
-/** The wall each room was left at. @type {Map<string, string>} */
-const left = new Map();
-const roomKey = () => `${state.place.job} ${state.place.room}`;
-
 /** @param {string} wall */
 function turnTo(wall) {
-  left.set(roomKey(), wall);
+  leaveAt(wall);
   look("elevation", wall);
   load();
 }
@@ -72,7 +67,7 @@ export default onDrawing({
   named: () => `elevation ${looking.wall || ""}`,
   missing: "There is no elevation of this room yet",
   nothing: "Nothing to note on this wall",
-  wall: () => left.get(roomKey()) || null,
+  wall: leftAt,
   above: walls,
   ways: () => html`<button class="word" @click=${openHang} ?disabled=${!sheet.view}>Hang or put something in</button>${extras.ways.map((way) => way())}`,
   under: () => extras.heads.map((part) => part()),

@@ -1,6 +1,7 @@
 // @ts-check
 /** The margin: findings as numbered notes, each as near to its mark as the others let it. */
 import { html, nothing, repeat } from "../../lib/html.js";
+import { faceOfNote } from "./faces.js";
 import { arrange } from "./leaders.js";
 import { prove, remedies } from "./remedies.js";
 import { pickNote, sheet } from "./sheet.js";
@@ -25,6 +26,7 @@ function more(f) {
     ${f.caution ? html`<p class="caution"><strong>Take care.</strong> ${f.caution}</p>` : nothing}
     ${sure ? html`<p class="small">${sure}</p>` : nothing}
     ${f.source?.text ? html`<p class="small quiet">${f.grade === "taste" ? "Taste. " : f.grade === "fault" ? "A fault in the trade. " : ""}Source: ${f.source.text}.</p>` : nothing}
+    ${faceOfNote(f)}
     ${remedies(f)}
   </div>`;
 }

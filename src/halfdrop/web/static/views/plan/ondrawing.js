@@ -3,6 +3,7 @@
  * A drawing of a room to scale with its notes in the margin: what the plan and the elevations have in common. One is on the
  * sheet at a time, so that the hand, the notes and the remedies are the same.
  */
+import { query, seg } from "../../api.js";
 import { html, nothing, sentence } from "../../lib/html.js";
 import { Loupe, nearness } from "../../lib/loupe.js";
 import { aboutToPrint, onPaper } from "../../lib/paper.js";
@@ -55,6 +56,13 @@ function head() {
   </header>`;
 }
 
+/** The sheet as it is on paper, to be kept or handed on. */
+function asFile() {
+  if (!sheet.view || !kind) return nothing;
+  const asked = (/** @type {string} */ format) => query({ room: state.place.room, view: kind?.id, wall: looking.wall, scheme: state.place.scheme, format });
+  return html`<p class="as-file small"><span class="quiet">This sheet</span>${["pdf", "dxf", "png"].map((format) => html`<a class="word" href=${`/api/jobs/${seg(state.place.job || "")}/sheet${asked(format)}`} target="_blank" rel="noopener" aria-label=${`${kind?.named()} as ${format.toUpperCase()}`}>${format.toUpperCase()}</a>`)}</p>`;
+}
+
 /** @param {Kind} of */
 function render(of) {
   const thing = thingNow();
@@ -74,6 +82,7 @@ function render(of) {
       ${of.under ? of.under() : nothing}
       ${thing ? of.slip(thing) : nothing}
       <div class="note-field">${notes(sheet.findings)}</div>
+      ${asFile()}
       ${history()}
     </aside>
     <svg class="over" id="plan-over" aria-hidden="true" @click=${clicked}></svg>
@@ -114,6 +123,7 @@ function drawn() {
     lainOn = on;
   }
   loupe.apply();
+  if (source.frame && drawing.pxPerMetre) host.style.setProperty("--unit", String(source.frame.mm_per_m / drawing.pxPerMetre));
   const onto = onPaper();
   if (!onto && paper() !== paperThen) {
     paperThen = paper();
@@ -136,7 +146,7 @@ function drawn() {
     list.style.height = "";
   }
   reveal(list);
-  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
+  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), face: sheet.face, live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
   bar();
 }
 
@@ -179,7 +189,7 @@ export function onDrawing(of) {
       kind = of;
       look(of.id, of.wall ? of.wall() : null);
       paperThen = paper();
-      return load();
+      return load().then(again);
     },
     leave: () => {
       cancel();

@@ -39,7 +39,7 @@ export function marksOf(drawing, findings, origin, lens = null) {
 }
 
 /**
- * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, onto?: any, margin: HTMLElement | null, wide: boolean}} what
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, face?: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, onto?: any, margin: HTMLElement | null, wide: boolean}} what
  */
 export function drawOver(host, drawing, what) {
   const { origin } = what;
@@ -53,6 +53,7 @@ export function drawOver(host, drawing, what) {
   const over = [];
   if (what.wide && what.margin) over.push(leaders(what, drawing));
   const parts = [];
+  if (what.face) parts.push(svg`<path class="faced" d=${`M${px(what.face.start)}L${px(what.face.end)}`}></path>`);
   if (chosen) for (const [p, q] of chosen.marks) parts.push(segment(px(p), px(q), "told"));
   if (what.thing?.footprint) parts.push(svg`<path class="held" d=${ring(what.thing.footprint.map(px), what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0])}></path>`);
   if (what.thing?.start) parts.push(svg`<path class="held" d=${`M${px(what.thing.start)}L${px(what.thing.end)}`}></path>`);

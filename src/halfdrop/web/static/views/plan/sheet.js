@@ -1,7 +1,7 @@
 // @ts-check
 /** The plan as it is open: the server's drawing and findings, what is picked, what is tried. */
 import { get, post, query, seg } from "../../api.js";
-import { edit, faulted, redraw, say, state } from "../../state.js";
+import { edit, faulted, go, redraw, say, state } from "../../state.js";
 import { Drawing } from "./drawing.js";
 
 export const drawing = new Drawing();
@@ -24,6 +24,8 @@ export const sheet = {
   live: null,
   /** @type {any} a remedy drawn before it is taken */
   preview: null,
+  /** @type {{start: [number, number], end: [number, number]} | null} a wall that is pointed at by name */
+  face: null,
   loading: false,
   /** @type {boolean} a move is set down, and its drawing not here yet */
   settling: false,
@@ -44,6 +46,22 @@ export const looking = { view: "plan", wall: null, shut: false };
 export function look(view, wall = null) {
   looking.view = view;
   looking.wall = wall;
+}
+
+/** The wall each room was left at. @type {Map<string, string>} */
+const left = new Map();
+/** What is picked when the drawing that was turned to is here. @type {{note?: string | null, thing?: string | null} | null} */
+let carried = null;
+const roomKey = () => `${state.place.job} ${state.place.room}`;
+export const leftAt = () => left.get(roomKey()) || null;
+/** @param {string} wall */
+export const leaveAt = (wall) => left.set(roomKey(), wall);
+
+/** Face a wall on its elevation, with what is picked here picked there. @param {string} wall @param {{note?: string | null, thing?: string | null}} [what] */
+export function face(wall, what) {
+  leaveAt(wall);
+  carried = what || null;
+  go({ view: "elevation" });
 }
 
 export function roomPath() {
@@ -74,6 +92,12 @@ export async function load(how = {}) {
     if (how.keep && hands()) {
       sheet.stale = true;
       return;
+    }
+    const bay = view.elevations?.includes(view.wall) ? null : view.elevations?.find((/** @type {string} */ name) => name.includes(view.wall));
+    if (bay) {
+      leaveAt(bay);
+      look("elevation", bay);
+      return load(how);
     }
     looking.wall = view.wall || null;
     shown = `${state.place.job} ${state.place.room} ${state.place.scheme} ${looking.view} ${looking.wall}`;
@@ -115,6 +139,8 @@ function take(view) {
   sheet.preview = null;
   sheet.settling = sheet.stale = false;
   settled();
+  if (carried) Object.assign(sheet, { note: carried.note || null, thing: carried.note ? null : carried.thing || null });
+  carried = null;
   if (sheet.note && !view.findings.some((/** @type {any} */ f) => f.id === sheet.note)) sheet.note = null;
   if (sheet.thing && !view.things.some((/** @type {any} */ t) => t.path === sheet.thing)) sheet.thing = null;
 }

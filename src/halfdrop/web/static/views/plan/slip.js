@@ -2,6 +2,7 @@
 /** What is picked, said as a sentence with blanks: every blank takes any notation, the server reads it. */
 import { html, nothing, sentence } from "../../lib/html.js";
 import { redraw, say } from "../../state.js";
+import { faceOfThing } from "./faces.js";
 import { nudge } from "./hand.js";
 import { keep, pickThing, sheet, tried } from "./sheet.js";
 
@@ -128,6 +129,7 @@ export function slip(thing, own, more = {}) {
     ${own?.(thing) || body(thing)}
     <p class="ways">
       ${turns ? html`<button class="word" aria-keyshortcuts="R" @click=${() => nudge([0, 0], Math.PI / 12)}>Turn 15°</button><button class="word" aria-keyshortcuts="Shift+R" @click=${() => nudge([0, 0], Math.PI / 2)}>Turn 90°</button>` : nothing}
+      ${faceOfThing(thing)}
       <button class="word" @click=${() => takeOut(thing)}>Take it out</button>
       <button class="word" aria-keyshortcuts="Escape" @click=${() => pickThing(null)}>Let go</button>
     </p>

@@ -2,6 +2,7 @@
 /** The plan: the drawing, with its notes in the margin. */
 import { html } from "../../lib/html.js";
 import { onDrawing } from "./ondrawing.js";
+import { faces } from "./faces.js";
 import { openPutIn, putIn } from "./putin.js";
 import { sheet } from "./sheet.js";
 import { slip } from "./slip.js";
@@ -14,6 +15,7 @@ export default onDrawing({
   missing: "There is no plan of this room yet",
   nothing: "Nothing to note in this room",
   ways: () => html`<button class="word" @click=${openPutIn} ?disabled=${!sheet.view}>Put something in</button>`,
+  under: faces,
   slip: (thing) => slip(thing),
   beside: putIn,
 });

@@ -48,12 +48,15 @@ function roomTable(id, room) {
 /** @param {string} room */
 const roomName = (room) => state.job.document.rooms[room]?.name || room;
 
+/** The rooms that something bought is for: cloth off one bolt goes to several. @param {any} bought */
+const roomsOf = (bought) => [...new Set([bought.room, ...bought.paths.map((/** @type {string} */ path) => path.split("/")[1])])].map(roomName).join(", ");
+
 function shopping() {
   if (!list) return html`<p class="quiet">Reading…</p>`;
   const bought = [...list.bought, ...list.coming];
   return html`<p class="prose">${list.verdict}</p>
     ${bought.length ? html`<table><thead><tr><th scope="col">Bought</th><th scope="col">Size</th><th scope="col">For</th><th scope="col" class="sum">How many</th><th scope="col" class="sum">Sum</th></tr></thead>
-      <tbody>${bought.map((/** @type {any} */ b) => html`<tr><th scope="row">${sentence(b.name)}${b.why ? html`<span class="why small quiet">${b.why}</span>` : nothing}${b.caution ? html`<span class="why small">${b.caution}</span>` : nothing}</th><td class="num">${b.size}</td><td>${roomName(b.room)}</td><td class="num sum">${b.quantity} ${b.unit}</td><td class="num sum">${money(b.total) || "not priced"}</td></tr>`)}</tbody>
+      <tbody>${bought.map((/** @type {any} */ b) => html`<tr><th scope="row">${sentence(b.name)}${b.why ? html`<span class="why small quiet">${b.why}</span>` : nothing}${b.caution && !list.cautions.includes(b.caution) ? html`<span class="why small">${b.caution}</span>` : nothing}</th><td class="num">${b.size}</td><td>${roomsOf(b)}</td><td class="num sum">${b.quantity} ${b.unit}</td><td class="num sum">${money(b.total) || "not priced"}</td></tr>`)}</tbody>
       <tfoot><tr><th scope="row" colspan="4">Together</th><td class="num sum">${money(list.total)}</td></tr></tfoot></table>` : html`<p class="quiet">Nothing is bought ${state.place.scheme ? "under this scheme" : "for the rooms as found"}.</p>`}
     ${list.moved.length ? html`<h3>Moved</h3><ul class="lines">${list.moved.map((/** @type {any} */ m) => html`<li>${sentence(m.name)}, ${roomName(m.room).toLowerCase()}: from ${m.from} to ${m.to}.</li>`)}</ul>` : nothing}
     ${list.leaves.length ? html`<h3>Leaves</h3><ul class="lines">${list.leaves.map((/** @type {any} */ m) => html`<li>${sentence(m.name)}, ${m.size}${m.replaced ? `; ${m.replaced} comes instead` : ""}.</li>`)}</ul>` : nothing}
