@@ -6,7 +6,7 @@ resolves again only the rooms it touches; whole surveys are adjusted again only 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -65,8 +65,15 @@ class Auditor:
     folder: Path | None = None
 
     @classmethod
-    def of(cls, document: Document, job: Job | None = None, *, folder: Path | None = None) -> Auditor:
-        """Resolve every room of a document.
+    def of(
+        cls,
+        document: Document,
+        job: Job | None = None,
+        *,
+        folder: Path | None = None,
+        without: Collection[str] = (),
+    ) -> Auditor:
+        """Resolve every room of a document; those `without` stay in the document and have no case.
 
         Raises
         ------
@@ -75,7 +82,7 @@ class Auditor:
         """
         job = job if job is not None else Job.model_validate(document)
         practice = practice_of(job, folder)
-        cases = {i: room_case(job, i, room, practice) for i, room in job.rooms.items()}
+        cases = {i: room_case(job, i, room, practice) for i, room in job.rooms.items() if i not in without}
         return cls(document, job, practice, cases, folder)
 
     def case(self, room: str) -> RoomCase:
@@ -115,6 +122,8 @@ class Auditor:
             job = Job.model_validate(document)
             cases = {
                 i: room_case(job, i, room, self.practice, self.cases[i].room.survey)
+                if i in rooms
+                else RoomCase(job, self.cases[i].room, self.practice)
                 for i, room in job.rooms.items()
             }
             return Auditor(document, job, self.practice, cases, self.folder)
@@ -191,5 +200,7 @@ def room_case(
 
 
 def judge(case: RoomCase, rules: tuple[Rule, ...] | None = None) -> list[Finding]:
-    """Run rules on one room; every one there is, unless told otherwise."""
-    return [finding for rule in (rules if rules is not None else all_rules()) for finding in rule.check(case)]
+    """Run rules on one room; every one there is, unless told otherwise, and that once for a case."""
+    if rules is None:
+        return list(case.memo("findings", lambda: tuple(judge(case, all_rules()))))
+    return [finding for rule in rules for finding in rule.check(case)]

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from halfdrop.base.money import SYMBOLS, Money, minor_digits
@@ -84,6 +85,21 @@ def format_length(
     unit : {"mm", "cm", "m"}, optional
         Metric unit; by default millimetres under 10 m, metres from there.
     """
+    return _length(x, units, step, round_to, marks, feet, zero_inches, unit)
+
+
+@lru_cache(maxsize=1 << 14)
+def _length(
+    x: float,
+    units: Units,
+    step: Fraction | float | None,
+    round_to: RoundTo,
+    marks: Marks,
+    feet: bool,
+    zero_inches: bool,
+    unit: Literal["mm", "cm", "m"] | None,
+) -> str:
+    """Print a length; the same few are printed over and over while remedies are proven."""
     minus = "−" if marks == "typographic" else "-"
     if units == "metric":
         size = Fraction(step).limit_denominator(10**6) if step is not None else Fraction(1)
