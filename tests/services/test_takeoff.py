@@ -8,10 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 
 from halfdrop.base.errors import InputError
+from halfdrop.cli.commands.install import install as install_command
+from halfdrop.cli.commands.takeoff import takeoff as takeoff_command
 from halfdrop.services.jobs import open_job
 from halfdrop.services.takeoff import TakeOff, takeoff
+from halfdrop.services.trade_sheets import install_sheets
 from tests.walls.jobs import document
 
 FINISHES = {
@@ -89,6 +93,48 @@ def test_workings_are_told_in_the_units_of_the_job(tmp_path: Path) -> None:
         told = " ".join(f"{step.values} {step.result}" for step in steps)
         assert mine in told
         assert not re.search(rf"\d{other}\b", told)
+
+
+def test_a_room_that_is_not_whole_is_left_out_and_named(tmp_path: Path) -> None:
+    """A study with a corner that floats keeps nobody from the snug's paint: the same lines, and a note why the study is missing."""
+    made = document(**FINISHES)
+    alone = _count(tmp_path, made)
+    study = json.loads(json.dumps(made["rooms"]["snug"]))
+    study["name"] = "Study"
+    study["rugs"] = {"new": RUG}
+    study["survey"] = {"corners": "A B C D", "walls": {"AB": "4 m", "BC": "3 m"}}
+    made["rooms"]["study"] = study
+    path = tmp_path / "two.json"
+    path.write_text(json.dumps(made), encoding="utf-8")
+    with pytest.raises(InputError):
+        open_job(path)
+    opened = open_job(path, partly=True)
+    counted = takeoff(opened)
+    assert [line.said for line in counted.lines] == [line.said for line in alone.lines]
+    assert "at least" in counted.verdict
+    (left,) = counted.left_out
+    assert (left.room, left.name) == ("study", "Study")
+    assert left.said.startswith("Study is left out: ")
+    assert counted.to_json()["left_out"][0]["said"] == left.said
+    assert {sheet.room for sheet in install_sheets(opened)} == {"Snug"}
+    with pytest.raises(InputError) as asked:
+        takeoff(opened, room="study")
+    assert left.why in str(asked.value)
+    out = CliRunner().invoke(takeoff_command, [str(path)])
+    assert out.exit_code == 0, out.output
+    assert left.said in out.output
+    listed = CliRunner().invoke(install_command, [str(path), "--json"])
+    assert json.loads(listed.output)["left_out"][0]["room"] == "study"
+
+
+def test_where_no_room_is_whole_the_fault_is_told(tmp_path: Path) -> None:
+    """There is nothing to count without a room: the survey's fault is the answer, with its line."""
+    made = document(**FINISHES)
+    made["rooms"]["snug"]["survey"] = {"corners": "A B C D", "walls": {"AB": "4 m", "BC": "3 m"}}
+    path = tmp_path / "none.json"
+    path.write_text(json.dumps(made), encoding="utf-8")
+    with pytest.raises(InputError):
+        open_job(path, partly=True)
 
 
 def test_nothing_to_count_is_said(tmp_path: Path) -> None:

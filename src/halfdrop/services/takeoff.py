@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
@@ -14,7 +14,7 @@ from halfdrop.base.volume import LITER
 from halfdrop.drapery import ClothTakeoff
 from halfdrop.job.cautions import cautions_for
 from halfdrop.practice.words import Words
-from halfdrop.services.jobs import OpenJob
+from halfdrop.services.jobs import LeftOut, OpenJob
 from halfdrop.services.shopping import shopping
 from halfdrop.services.takeoff_cloth import cloths, hardware
 from halfdrop.services.takeoff_json import paint_json, paper_json
@@ -37,20 +37,22 @@ _ABOUT = frozenset({"lead", "asbestos", "ladders"})
 
 @dataclass(frozen=True)
 class TakeOff:
-    """Every line, what they come to, and the cautions of the work."""
+    """Every line, what they come to, the cautions of the work, and the rooms that could not be counted."""
 
     scheme: str | None
     lines: tuple[Line, ...]
     total: Money
     unpriced: int
     cautions: tuple[str, ...]
+    left_out: tuple[LeftOut, ...] = ()
 
     @property
     def verdict(self) -> str:
         """What it comes to, in words."""
         if not self.lines:
-            return "Nothing is counted: no room has a finish or a treatment, and nothing is bought."
-        least = "at least " if self.unpriced else ""
+            other = "other " if self.left_out else ""
+            return f"Nothing is counted: no {other}room has a finish or a treatment, and nothing is bought."
+        least = "at least " if self.unpriced or self.left_out else ""
         said = f"The take-off comes to {least}{format_money(self.total)}"
         if self.unpriced:
             said += f"; {self.unpriced} of {len(self.lines)} lines {'has' if self.unpriced == 1 else 'have'} no price yet"
@@ -65,6 +67,7 @@ class TakeOff:
             "unpriced": self.unpriced,
             "verdict": self.verdict,
             "cautions": list(self.cautions),
+            "left_out": [{**asdict(one), "said": one.said} for one in self.left_out],
         }
 
 
@@ -107,7 +110,8 @@ def takeoff(
         f"{c.title}: {c.text}" for c in cautions_for(after.job, after.practice) if c.id in _ABOUT
     )
     return TakeOff(
-        scheme, tuple(lines), sum_money(prices, currency), len(lines) - len(prices), cautions if papers or paints else ()
+        scheme, tuple(lines), sum_money(prices, currency), len(lines) - len(prices), cautions if papers or paints else (),
+        job.left_out if room is None else (),
     )  # fmt: skip
 
 
@@ -192,7 +196,7 @@ def _bought(job: OpenJob, scheme: str | None, room: str | None, after: Auditor) 
     """Give the rugs and pads that the shopping list buys."""
     listed = shopping(job, scheme, room=room, after=after)
     for line in (*listed.bought, *listed.coming):
-        if line.kind == "rug" or line.kind == "pad":
+        if line.kind in ("rug", "pad") and line.room not in job.refused:
             yield Line(
                 line.kind, line.paths[0], line.name, (line.room,), line.quantity, line.unit,
                 f"{line.quantity} × {line.size}" if line.unit == "piece" else f"{line.size}: {line.amount}", line.total,

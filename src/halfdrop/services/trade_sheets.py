@@ -12,7 +12,7 @@ from halfdrop.book.bind import make_install_sheets
 from halfdrop.book.content import Book
 from halfdrop.book.trades import TRADES, Trade, TradeSheet
 from halfdrop.services.book_facts import date_text
-from halfdrop.services.jobs import OpenJob
+from halfdrop.services.jobs import LeftOut, OpenJob
 from halfdrop.services.trade_altered import altered_sheet
 from halfdrop.services.trade_art import art_sheets
 from halfdrop.services.trade_bolts import cutting_sheet
@@ -172,9 +172,12 @@ def no_sheets(trade: str | None) -> str:
     return f"There is no sheet for {who}: {what} in this job."
 
 
-def sheets_json(sheets: tuple[TradeSheet, ...]) -> dict[str, Any]:
-    """Return sheets as a JSON-compatible object, drawings as SVG."""
-    return {"sheets": [asdict(sheet) for sheet in sheets]}
+def sheets_json(sheets: tuple[TradeSheet, ...], left_out: tuple[LeftOut, ...] = ()) -> dict[str, Any]:
+    """Return sheets as a JSON-compatible object, drawings as SVG; and the rooms that have none, because they are left out."""
+    return {
+        "sheets": [asdict(sheet) for sheet in sheets],
+        "left_out": [{**asdict(one), "said": one.said} for one in left_out],
+    }
 
 
 def bind_sheets(job: OpenJob, sheets: tuple[TradeSheet, ...]) -> bytes:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
-from halfdrop.base.errors import UsageError
+from halfdrop.base.errors import HalfdropError, UsageError
 from halfdrop.job.read import LoadedJob
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import ViewName, default_paper, drawn, notes_of
@@ -21,10 +22,12 @@ from halfdrop.services.workbench_view import (
 )
 
 
-def opened(auditor: Auditor) -> OpenJob:
-    """Return a job that is not a file as the other services take it."""
+def opened(auditor: Auditor, refused: Mapping[str, HalfdropError] | None = None) -> OpenJob:
+    """Return a job that is not a file as the other services take it; rooms that are `refused` are left out."""
     name = auditor.job.job.name
-    return OpenJob(Path("job"), LoadedJob(auditor.document, auditor.job, {}, "", "json", name), auditor)
+    return OpenJob(
+        Path("job"), LoadedJob(auditor.document, auditor.job, {}, "", "json", name), auditor, refused or {}
+    )
 
 
 def findings_json(state: State, room: str) -> list[dict[str, Any]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import asdict
 from functools import lru_cache
@@ -13,8 +14,9 @@ from halfdrop.services.takeoff import takeoff
 from halfdrop.services.trade_counts import Counts
 from halfdrop.services.trade_sheets import bind_sheets, chosen_sheets, counts_of, no_sheets, trade_sheets
 from halfdrop.services.workbench import Workbench
-from halfdrop.services.workbench_heavy import auditor_of, packed
+from halfdrop.services.workbench_heavy import packed
 from halfdrop.services.workbench_room import opened
+from halfdrop.services.workbench_state import resolve
 from halfdrop.services.workbench_tasks import Piece, Plan
 
 _STYLE = re.compile(r"<style>.*?</style>\n?", re.DOTALL)
@@ -22,7 +24,8 @@ _STYLE = re.compile(r"<style>.*?</style>\n?", re.DOTALL)
 
 @lru_cache(maxsize=4)
 def _counts(text: str, scheme: str | None) -> Counts:
-    return counts_of(opened(auditor_of(text)), scheme)
+    state = resolve(json.loads(text))
+    return counts_of(opened(state.auditor, state.refused), scheme)
 
 
 @lru_cache(maxsize=4)
@@ -59,8 +62,9 @@ def _text(bench: Workbench, job: str, scheme: str | None) -> tuple[int, str]:
     revision, state = bench.state(job)
     if scheme is not None:
         bench.state(job, scheme)
-    for error in state.refused.values():
-        raise error
+    if not state.auditor.cases:
+        for error in state.refused.values():
+            raise error
     return revision, packed(state.document)
 
 
@@ -70,7 +74,7 @@ def takeoff_plan(bench: Workbench, job: str, *, scheme: str | None = None) -> Pl
     Raises
     ------
     InputError
-        Where there is no such scheme, or a room's survey is not whole.
+        Where there is no such scheme, or no room's survey is whole; one that is not is left out.
     """
     revision, text = _text(bench, job, scheme)
 
@@ -94,7 +98,7 @@ def install_plan(
     Raises
     ------
     InputError
-        Where there is no such scheme, or a room's survey is not whole.
+        Where there is no such scheme, or no room's survey is whole; one that is not is left out.
     """
     _, text = _text(bench, job, scheme)
 

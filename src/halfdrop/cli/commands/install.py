@@ -43,10 +43,13 @@ def install(
       halfdrop install flat.yaml --trade workroom -o workroom.pdf
       halfdrop install flat.yaml --scheme first --room living --of west-pair -o west-pair.pdf
     """
-    opened = open_job(job)
+    opened = open_job(job, partly=True)
     sheets = install_sheets(opened, scheme, room=room, trade=trade, thing=thing)
+    left_out = opened.left_out if room is None else ()
+    for left in () if as_json else left_out:
+        click.echo(f"{left.said} {left.hint}".rstrip())
     if as_json:
-        say_json(sheets_json(sheets))
+        say_json(sheets_json(sheets, left_out))
     elif not sheets:
         click.echo(no_sheets(trade))
     elif out is None:

@@ -28,7 +28,7 @@ def takeoff(job: Path, scheme: str | None, room: str | None, working: bool, as_j
       halfdrop takeoff flat.yaml --room living --working
       halfdrop takeoff flat.yaml --scheme first --json
     """
-    counted = takeoff_of(open_job(job), scheme, room=room)
+    counted = takeoff_of(open_job(job, partly=True), scheme, room=room)
     if as_json:
         say_json(counted.to_json())
         return
@@ -51,4 +51,6 @@ def takeoff(job: Path, scheme: str | None, room: str | None, working: bool, as_j
                         click.echo(f"      {said}")
     for caution in counted.cautions:
         click.echo(f"check:  {caution}")
+    for left in counted.left_out:
+        click.echo(f"{left.said} {left.hint}".rstrip())
     click.echo(counted.verdict)
