@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from halfdrop.book.trades import Fact, TradeFacts, TradeFigure, TradeList, TradePart, TradeSheet, TradeTable
 from halfdrop.drapery import Hung
@@ -196,7 +196,7 @@ def _heading(counts: Counts, hung: Hung, treatment: Treatment) -> list[TradePart
             + [x for pair in zip(pleats.pleats, (*pleats.spaces, 0), strict=True) for x in pair]
         )
     )
-    takes = [_between(say, a, b) for a, b in zip(ends, ends[1:], strict=False)]
+    takes = [_between(say, a, b) for a, b in pairwise(ends)]
     bare = [text.removesuffix(" in").removesuffix(" mm") for text in takes]
     parts = [Stretch("flat", pleats.overlap / 1000, "overlap")] if pleats.overlap else []
     for n, pleat in enumerate(pleats.pleats):
@@ -207,7 +207,8 @@ def _heading(counts: Counts, hung: Hung, treatment: Treatment) -> list[TradePart
         parts.append(Stretch("flat", pleats.returns / 1000, "return"))
     figure = heading_figure(f"Heading of {thing_name(counts.job, hung.path)}", hung.path, parts, counts.units)
     scale = f", {figure.scale.name}" if figure.scale else ""
-    caption = f"One panel laid flat, hemmed, from its leading edge{scale}; figures in {'inches' if say.units == 'imperial' else 'millimeters'}. The other panel is its mirror image."
+    unit = "inches" if say.units == "imperial" else "millimeters"
+    caption = f"One panel laid flat, hemmed, from its leading edge{scale}; figures in {unit}. The other panel is its mirror image."
     if hung.panels == 1:
         caption = caption.removesuffix(" The other panel is its mirror image.")
     back = "return " + _between(say, 0, pleats.returns) if pleats.returns else "edge"
