@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import io
 from collections.abc import Iterable
+from functools import lru_cache
 
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
@@ -32,6 +33,7 @@ def font_rules(verbs: Iterable[Verb]) -> str:
     return "".join(rules)
 
 
+@lru_cache(maxsize=64)
 def _subset(file: str, characters: str) -> bytes:
     """Return a shipped face cut down to some characters, its fractions and figures kept."""
     options = Options(layout_features=["*"], hinting=False, notdef_outline=True, recalc_timestamp=False)

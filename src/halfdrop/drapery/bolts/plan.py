@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
 
 from halfdrop.base.errors import InputError
 from halfdrop.base.working import Working
@@ -51,6 +53,15 @@ def plan_bolts(
 
     Source: our own. Checked by: tests/drapery/test_bolts.py.
     """
+    plan = _planned(tuple(cuts), tuple(bolts), rules, practice, effort)
+    return replace(plan, working=Working(plan.working.title, list(plan.working.steps)))
+
+
+@lru_cache(maxsize=128)
+def _planned(
+    cuts: tuple[Cut, ...], bolts: tuple[BoltKind, ...], rules: BoltRules, practice: Practice, effort: float
+) -> BoltPlan:
+    """Return the plan; the same cloth is counted for the take-off, the shopping list, each trade's sheet and the book."""
     say = Words(practice)
     task = task_of(cuts, bolts, rules)
     _fits(task, say)
