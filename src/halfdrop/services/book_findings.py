@@ -7,13 +7,16 @@ from string import ascii_lowercase
 
 from halfdrop.audit.finding import Finding, Remedy
 from halfdrop.audit.rule import Rule, find_rule
-from halfdrop.base.formats import Units, format_angle, format_area, format_length, format_money
+from halfdrop.base.formats import Units, format_angle, format_area, format_length, format_money, trimmed
 from halfdrop.book.content import BookFinding, BookRemedy, Fact
 from halfdrop.job.model import SchemeStep
 from halfdrop.practice import Practice
+from halfdrop.services.trade_words import capital
 
 #: Above this a probability is not worth a number.
 CERTAIN = 0.995
+#: Ratios up to this are shares, told in percent; past it they are told as times, measured and wanted alike.
+SHARE = 1.2
 
 
 def quantity(value: float, finding: Finding, units: Units) -> str:
@@ -26,7 +29,10 @@ def quantity(value: float, finding: Finding, units: Units) -> str:
         return format_angle(value)
     if finding.quantity == "count":
         return f"{value:g}"
-    return f"{value:.0%}" if abs(value) < 2 else f"{value:.2g}"
+    given = (value, finding.measured, finding.wanted)
+    if all(abs(v) < SHARE for v in given if v is not None):
+        return f"{value:.0%}"
+    return trimmed(value, 2)
 
 
 def certainty(finding: Finding, units: Units) -> str:
@@ -59,7 +65,8 @@ def source(finding: Finding, rule: Rule, practice: Practice) -> str:
     if finding.practice is None:
         return " ".join(rule.story.get("Source", "").split())
     value = practice[finding.practice]
-    parts = (f"{value.key} {value.text} ({value.origin})", value.source, f"sureness: {value.sure}")
+    sure = "" if value.sure in value.source else f"sureness: {value.sure}"
+    parts = (f"{value.key} {value.text} ({value.origin})", value.source, sure)
     return "; ".join(part for part in parts if part)
 
 
@@ -146,7 +153,7 @@ def book_finding(
         message=finding.message,
         within_tape=finding.within_tape,
         facts=facts(finding, units),
-        why=" ".join(rule.story.get("Why", "").split()),
+        why=capital(" ".join(rule.story.get("Why", "").split())),
         source=source(finding, rule, practice),
         remedies=remedies,
         no_remedy="No change that was tried clears it without bringing another: a person decides."
