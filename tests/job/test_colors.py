@@ -22,7 +22,7 @@ DEMO = Path(__file__).parents[2] / "examples" / "quince.yaml"
 def colored() -> dict[str, Any]:
     """Return the demo with a few colors recorded."""
     document = copy.deepcopy(read_job(DEMO).document)
-    document["swatches"] = {
+    document["swatches"] |= {
         "bone": {"name": "Bone", "code": "B1", "color": "#e8dcc4", "price": "$44.00"},
         "oak": {"name": "Oak", "lab": [56, 13, 26]},
         "rust": {"name": "Rust", "spectrum": {"400": 0.05, "500": 0.07, "600": 0.3, "700": 0.4}},
