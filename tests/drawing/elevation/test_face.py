@@ -15,7 +15,7 @@ from halfdrop.drawing.board import Board, Frame
 from halfdrop.drawing.elevation import PaperStrip, compare_faces, draw_face, elevation_sheet, runs_of
 from halfdrop.drawing.elevation.chains import across, heights
 from halfdrop.drawing.elevation.pieces import MAKERS, draw_piece
-from halfdrop.drawing.verbs import Begin, Dimension, End, Line, Text, Verb
+from halfdrop.drawing.verbs import Area, Begin, Dimension, End, Line, Text, Verb
 from halfdrop.job.model import Fitting, PieceType
 from halfdrop.job.treatments import Heading
 from tests.drawing.elevation.walls import ATTIC, BAY, PARLOR, raised, room, shown
@@ -122,6 +122,37 @@ def test_a_pair_raised_is_slate_with_its_ghost_and_an_arrow() -> None:
     assert rise > 0.01
     texts = [v.text for v in _group(list(sheet.verbs), "rooms/test/treatments/pair") if isinstance(v, Text)]
     assert any("″" in t for t in texts)
+
+
+def test_a_band_at_the_hem_is_seen_on_each_panel() -> None:
+    """A band of 7 in on both panels: two light areas from the hem up to a seam 7 in above it, in slate since it is proposed."""
+    data = copy.deepcopy(PARLOR)
+    data["treatments"]["pair"] |= {"altered": {"band": "7 in"}, "drop": "94 in"}
+    verbs = _group(_drawn(data, "CD"), "rooms/test/treatments/pair")
+    bands = [v for v in verbs if isinstance(v, Area) and v.fill == "wash"]
+    assert len(bands) == 2
+    for band in bands:
+        ys = [y for _, y, *_ in points_of([band])]
+        assert max(ys) - min(ys) == pytest.approx(7 * IN, abs=0.01)
+    assert not [
+        v
+        for v in _group(_drawn(PARLOR, "CD"), "rooms/test/treatments/pair")
+        if isinstance(v, Area) and v.fill == "wash"
+    ]
+    found = compare_faces(shown(PARLOR, "CD"), shown(data, "CD"))
+    new = _group(_drawn(data, "CD", found=found), "rooms/test/treatments/pair")
+    assert [v.ink for v in new if isinstance(v, Area) and v.fill == "wash"] == ["slate", "slate"]
+
+
+def test_supports_stand_to_each_side_of_a_bays_corners() -> None:
+    """A track round a bay whose cloth is not named is drawn with a support 4 in to each side of both corners."""
+    wall = shown(BAY, ["DE", "EF", "FG"])
+    (bay,) = wall.hangings
+    corners = [stretch.left for stretch in wall.face.stretches[1:]]
+    assert len(corners) == 2
+    for corner in corners:
+        for side in (-4 * IN, 4 * IN):
+            assert min(abs(x - corner - side) for x in bay.supports) < 1e-6
 
 
 def test_a_wall_that_is_as_it_was_proposes_nothing() -> None:

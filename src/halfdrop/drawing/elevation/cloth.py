@@ -141,10 +141,25 @@ def _panel(
     ring += _hem(a, b, low, folds)
     ring.append((b, hanging.top))
     board.area(ring, pen="thin")
+    _band(board, hanging, edges, low, folds)
     if pool > 0.01:
         _pool(board, (a, b), low, pool)
     _folds(board, (a, b), hanging.top, low, folds, sheer=hanging.hung.treatment.behind is not None)
     draw_heading(board, hanging, (a, b), folds)
+
+
+def _band(
+    board: Board, hanging: Hanging, edges: tuple[float, float], low: tuple[float, float], folds: int
+) -> None:
+    """Draw a band sewn on at the hem: its seam, and its cloth in a light wash."""
+    altered = hanging.hung.treatment.altered
+    if altered is None or altered.band is None:
+        return
+    (a, b), deep = edges, float(altered.band)
+    if min(hanging.top - y for y in low) <= deep:
+        return
+    seam: list[Vertex] = [(a, low[0] + deep), (b, low[1] + deep)]
+    board.area([seam[0], (a, low[0]), *_hem(a, b, low, folds), seam[1]], fill="wash", pen="thin")
 
 
 def _hem(a: float, b: float, low: tuple[float, float], folds: int) -> list[Vertex]:
