@@ -27,7 +27,7 @@ from halfdrop.job.cautions import cautions_for
 from halfdrop.job.model import SchemeStep
 from halfdrop.services.auditing import Progress, judged
 from halfdrop.services.book_facts import date_text, job_facts, room_facts, sentence, wishes
-from halfdrop.services.book_findings import book_finding
+from halfdrop.services.book_findings import book_finding, sourced
 from halfdrop.services.book_sheets import RoomSheets
 from halfdrop.services.book_shopping import book_shopping, book_working
 from halfdrop.services.book_trades import BookTrades, book_trades
@@ -219,7 +219,7 @@ class _Composition:
 
     def cautions(self, listed: ShoppingList | None) -> tuple[BookCaution, ...]:
         general = [
-            BookCaution(c.title, c.text, f"{c.source}. Sureness: {c.sure}.")
+            BookCaution(c.title, c.text, f"{sourced(c.source, c.sure)}.")
             for c in cautions_for(self.after.job, self.after.practice)
         ]
         rooms = self.job.found.cases
@@ -269,7 +269,7 @@ class _Composition:
         for key in sorted(keys):
             value = practice[key]
             named = sorted({self.numbers[f.id] for f in (*self.found, *self.open_after) if f.practice == key})
-            source = f"{value.source}. Sureness: {value.sure}."
+            source = f"{sourced(value.source, value.sure)}."
             if value.origin not in ("us", "metric"):
                 source += f" Set by: {value.origin}."
             out.append(BookValue(key, value.what, value.text, source, ", ".join(map(str, named))))

@@ -11,6 +11,7 @@ from halfdrop.base.formats import Units, format_angle, format_area, format_lengt
 from halfdrop.book.content import BookFinding, BookRemedy, Fact
 from halfdrop.job.model import SchemeStep
 from halfdrop.practice import Practice
+from halfdrop.practice.value import Sure
 from halfdrop.services.trade_words import capital
 
 #: Above this a probability is not worth a number.
@@ -51,6 +52,8 @@ def certainty(finding: Finding, units: Units) -> str:
 def facts(finding: Finding, units: Units) -> tuple[Fact, ...]:
     """Return measured, wanted and certainty."""
     out: list[Fact] = []
+    if finding.quantity == "count" and finding.wanted == 0:
+        return ()  # one thing missing, none wanted: the sentence says it
     if finding.measured is not None:
         out.append(("Measured", quantity(finding.measured, finding, units)))
     if finding.wanted is not None:
@@ -65,9 +68,15 @@ def source(finding: Finding, rule: Rule, practice: Practice) -> str:
     if finding.practice is None:
         return " ".join(rule.story.get("Source", "").split())
     value = practice[finding.practice]
-    sure = "" if value.sure in value.source else f"sureness: {value.sure}"
-    parts = (f"{value.key} {value.text} ({value.origin})", value.source, sure)
-    return "; ".join(part for part in parts if part)
+    return f"{value.key} {value.text} ({value.origin}); {sourced(value.source, value.sure)}"
+
+
+def sourced(text: str, sure: Sure) -> str:
+    """Return a source with how sure it is in words, where the source does not say so itself."""
+    if sure in text:
+        return text
+    told = {"read": "read there", "memory": "from memory, unverified"}.get(sure, sure)
+    return f"{text} ({told})" if text else told
 
 
 def cost(remedy: Remedy) -> str:
