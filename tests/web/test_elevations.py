@@ -150,7 +150,7 @@ def test_what_is_hung_comes_to_what_the_library_counts(page: Any, tmp_path: Any)
 def test_what_is_left_out_is_told_as_practice_works_it_out(page: Any) -> None:
     """Every number of the bay's curtains is practice's; of the west pair, where all is taped, none is."""
     bay = next(t for t in face(page, "DEFG", "study")["things"] if t["kind"] == "treatment")
-    assert {"hardware/height", "hardware/left", "hardware/right", "drop"} == set(bay["designed"])
+    assert {"hardware/height", "hardware/left", "hardware/right", "drop", "fullness"} == set(bay["designed"])
     pair = next(t for t in face(page)["things"] if t["path"] == PAIR)
     assert pair["designed"] == {}
 

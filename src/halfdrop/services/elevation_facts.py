@@ -51,8 +51,9 @@ def _cloth(case: RoomCase, hung: AsHung) -> list[list[str]]:
         return [["cloth", "none to buy: what hangs there stays"]]
     price = price_of_units(fabric, units)
     widths = f"{made.widths.widths:g} {'width' if made.widths.widths == 1 else 'widths'}"
+    anew = " when it is made anew" if treatment.drop is not None else ""
     return [
-        ["finished length", case.say(made.lengths.longest)],
+        ["finished length", f"{case.say(made.lengths.longest)}{anew}"],
         ["cloth", f"{widths}, {made.widths.cuts} cuts of {case.say(cuts.total / made.widths.cuts)}"],
         [
             "to buy",

@@ -6,6 +6,7 @@ from typing import Any
 
 from halfdrop.audit.case import RoomCase
 from halfdrop.base.formats import format_angle
+from halfdrop.drapery.fullness import fullness_for
 from halfdrop.drawing.elevation import Hanging, Shown
 from halfdrop.job.conflicts import touched
 from halfdrop.room.face import Seen
@@ -222,7 +223,12 @@ def _designed(case: RoomCase, hanging: Hanging) -> dict[str, str]:
         "right": ("hardware/right", hung.right - hung.run.width),
         "drop": ("drop", hung.top - min(hem for panel in hung.panels for hem in panel.hem)),
     }
-    return {path: case.say(value) for key, (path, value) in values.items() if key not in hung.given}
+    worked = {path: case.say(value) for key, (path, value) in values.items() if key not in hung.given}
+    treatment = hung.treatment
+    if treatment.fullness is None:
+        cloth = case.job.fabrics[treatment.fabric].kind if treatment.fabric else "medium"
+        worked["fullness"] = f"{fullness_for(treatment.heading or 'pencil', case.practice, cloth):g}"
+    return worked
 
 
 def _ring(left: float, right: float, bottom: float, top: float) -> list[list[float]]:

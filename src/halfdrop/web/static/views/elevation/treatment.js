@@ -3,6 +3,7 @@
 import { html, nothing } from "../../lib/html.js";
 import { hashOf, state } from "../../state.js";
 import { blank, choice, give } from "../plan/slip.js";
+import { ownCloth } from "./cloth.js";
 
 const HEADINGS = ["pencil", "single pinch", "double pinch", "triple pinch", "goblet", "cartridge", "box", "eyelet", "tab", "rod pocket", "wave", "flat"];
 const LENGTHS = ["clear", "kiss", "break", "puddle", "apron", "sill"];
@@ -13,7 +14,7 @@ const DRAWN = ["A pair", "One, drawn to the left", "One, drawn to the right", "P
 /** @param {any} thing */
 function cloth(thing) {
   const fabrics = Object.entries(state.job?.document.fabrics || {});
-  if (!fabrics.length) return html`The job has no cloth yet, so none is counted.`;
+  if (!fabrics.length) return html`No cloth is named, so none is counted.`;
   return html`Made in ${choice(thing, "fabric", "cloth", ["", ...fabrics.map(([id]) => id)], ["no cloth named", ...fabrics.map(([, f]) => /** @type {any} */ (f).name)])}.`;
 }
 
@@ -38,5 +39,6 @@ export function treatment(thing) {
   return html`${said}
     <dl class="facts num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
     ${(thing.facts || []).some((/** @type {string[]} */ [label]) => label === "to buy") ? html`<p class="small quiet">The cloth here is counted for this treatment alone. <a href=${hashOf({ view: "takeoff" })}>The take-off</a> lays out all that is cut of it together, which may take less.</p>` : nothing}
+    ${ownCloth(thing)}
     ${leave(thing)}`;
 }
