@@ -37,7 +37,7 @@ def font_rules(verbs: Iterable[Verb]) -> str:
 def _subset(file: str, characters: str) -> bytes:
     """Return a shipped face cut down to some characters, its fractions and figures kept."""
     options = Options(layout_features=["*"], hinting=False, notdef_outline=True, recalc_timestamp=False)
-    with TTFont(fonts_folder() / file, recalcTimestamp=False) as font:
+    with TTFont(fonts_folder() / file, recalcTimestamp=False, lazy=True) as font:  # only what stays is read
         cut = Subsetter(options)
         cut.populate(text=characters)
         cut.subset(font)

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 
 from halfdrop.base.formats import Units
 from halfdrop.drawing.board import Frame
-from halfdrop.drawing.dxf import Layout, to_dxf
 from halfdrop.drawing.embed import font_rules
 from halfdrop.drawing.metrics import text_width
 from halfdrop.drawing.notes import Column, Note
@@ -98,6 +97,8 @@ class Sheet:
 
     def dxf(self) -> bytes:
         """Return the sheet as DXF: its drawings 1:1 in model space, margin and strip on the paper."""
+        from halfdrop.drawing.dxf import Layout, to_dxf  # here, since it is slow to load
+
         frame = self.views[0].frame if self.views else Frame((0.0, 0.0), 1.0)
         drawn = [verb for view in self.views for verb in view.verbs]
         paper = Layout(self.paper.width, self.paper.height, self.margin + self.strip)
