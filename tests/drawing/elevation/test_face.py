@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any, get_args
 
 import pytest
@@ -12,8 +13,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from halfdrop.drawing.board import Board, Frame
+from halfdrop.drawing.dimensions import FOOT
 from halfdrop.drawing.elevation import PaperStrip, compare_faces, draw_face, elevation_sheet, runs_of
-from halfdrop.drawing.elevation.chains import across, heights
+from halfdrop.drawing.elevation.chains import _thinned, across, heights
 from halfdrop.drawing.elevation.pieces import MAKERS, draw_piece
 from halfdrop.drawing.verbs import Area, Begin, Dimension, End, Line, Text, Verb
 from halfdrop.job.model import Fitting, PieceType
@@ -188,6 +190,53 @@ def test_lengths_begin_at_the_left_corner() -> None:
         assert chain[0] == 0.0
         assert chain[-1] == pytest.approx(18 * 12 * IN, abs=1e-3)
         assert chain == sorted(chain)
+
+
+def test_fittings_and_works_are_told_from_the_corner_and_a_piece_where_a_finding_is_about_it() -> None:
+    """The radiator's and the orchard's edges are feet of a chain; the chest's only when it is noted; a switch's plate is not told."""
+    wall, chest = shown(PARLOR, "CD"), "rooms/test/pieces/chest"
+
+    def told(x: float, **how: Any) -> bool:
+        return any(abs(x - foot) < 1e-6 for chain in across(wall, **how) for foot in chain)
+
+    radiator, switch = (
+        next(s for s in wall.face.fittings if s.path.endswith(key)) for key in ("radiator", "switch")
+    )
+    (orchard,) = wall.face.art
+    piece = next(s for s in wall.face.pieces if s.path == chest)
+    (pair,) = (h for h in wall.hangings if h.path.endswith("pair"))
+    assert all(told(x) for seen in (radiator, orchard, *wall.face.openings) for x in (seen.left, seen.right))
+    assert all(told(x) for x in pair.rod)
+    assert not told(switch.left)
+    assert not told(piece.left)
+    assert told(piece.left, noted={chest})
+    assert any(abs(48 * IN - y) < FOOT for chain in heights(wall, noted={chest}) for y in chain)
+
+
+def test_works_of_a_group_are_told_as_one() -> None:
+    """Six frames that hang together give the chain two feet, the outer edges; six that do not would give it twelve."""
+    data = copy.deepcopy(PARLOR)
+    small = {"width": "6 in", "height": "8 in", "group": "six"}
+    data["art"] = {
+        f"f{k}": {**small, "at": {"wall": "CD", "along": f"{152 + 8 * k} in", "bottom": f"{70 + k} in"}}
+        for k in range(6)
+    }
+    wall = shown(data, "CD")
+    edges = sorted(x for s in wall.face.art for x in (s.left, s.right))
+    feet = {x for chain in across(wall) for x in chain}
+    assert {edges[0], edges[-1]} <= feet
+    assert not feet.intersection(edges[1:-1])
+
+
+def test_of_three_spans_too_narrow_for_their_values_one_gives_way() -> None:
+    """Heads and rods an inch or two apart: on paper no three narrow spans follow each other, and the ends stay."""
+    chain = [0.0, 2.0, 2.04, 2.08, 2.12, 2.16, 2.7]
+    thin = _thinned(chain, 40.0, "imperial")
+    assert (thin[0], thin[-1]) == (0.0, 2.7)
+    assert set(thin) < set(chain)
+    narrow = [b - a < 0.2 for a, b in pairwise(thin)]
+    assert not any(all(narrow[k : k + 3]) for k in range(len(narrow) - 2))
+    assert _thinned([0.0, 1.0, 1.05, 2.7], 40.0, "imperial") == [0.0, 1.0, 1.05, 2.7]
 
 
 def test_a_sloping_ceiling_is_dimensioned_at_both_ends() -> None:

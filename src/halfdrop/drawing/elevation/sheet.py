@@ -60,10 +60,11 @@ def elevation_sheet(
         Where the paper or scale is not known, or the wall does not fit.
     """
     found = compare_faces(before, shown) if before is not None else FaceChanges()
+    noted = {note.path for note in notes} if pieces else set()
 
     def draw(parts: Parts) -> Drawn:
         detail = not parts.narrow
-        dims = reach(shown, detail=detail)
+        dims = reach(shown, detail=detail, noted=noted)
         face = shown.face
         bounds = (-THICK, face.bottom, face.width + THICK, face.top)
         chosen, frame = fit_box(bounds, parts.field, dims, scale, units, narrow=parts.narrow)
@@ -71,7 +72,7 @@ def elevation_sheet(
         scene = draw_face(Board(frame, verbs), shown, units, found=found, shut=shut, pieces=pieces)
 
         def dimensions(blocks: Sequence[BaseGeometry]) -> Lettering:
-            return draw_chains(frame, shown, units, blocks, detail=detail)
+            return draw_chains(frame, shown, units, blocks, detail=detail, noted=noted)
 
         annotated = annotate_with(scene, notes, frame, parts, dimensions)
         height = (face.top - face.bottom) * frame.scale + dims["north"] + dims["south"]
