@@ -72,7 +72,8 @@ def wearers(case: RoomCase) -> tuple[Wearer, ...]:
 
 
 def places_of(case: RoomCase) -> tuple[tuple[Wearer, Place], ...]:
-    """Return what a scheme colors and what it works with; works, and what stays in a color not recorded, are left out."""
+    """Return what a scheme colors and what it works with, works of art among it; what stays in a color not recorded is left out,
+    as the inventory leaves it out."""
     labs = {key: swatch.lab for key, swatch in swatches_of(case.job.swatches).items()}
     found: list[tuple[Wearer, Place]] = []
     for wearer in wearers(case):
@@ -83,7 +84,7 @@ def places_of(case: RoomCase) -> tuple[tuple[Wearer, Place], ...]:
             kept = tuple((labs[key], share / total) for key, share in part.colors.items())
             if not kept:
                 continue
-        if part.role != "art" and part.area > 0:
+        if part.area > 0:
             found.append((wearer, Place(part.path, part.what, part.area, part.role, kept)))
     return tuple(found)
 

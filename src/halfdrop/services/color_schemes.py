@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding, Grade
 from halfdrop.base.errors import At, InputError, did_you_mean
+from halfdrop.base.units import Money, sum_money
 from halfdrop.color.from_art import STYLES, ColorScheme, Style, color_schemes
 from halfdrop.color.from_art.tones import ArtColor
 from halfdrop.color.job_swatches import swatch_of, swatches_of
@@ -19,6 +20,7 @@ from halfdrop.job.model import Job
 from halfdrop.job.naming import art_name
 from halfdrop.job.patch import apply
 from halfdrop.job.write import write_job
+from halfdrop.services.color_costs import StepCost, step_costs
 from halfdrop.services.color_places import Wearer, places_of
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.recolor import recolored, title_of
@@ -47,6 +49,10 @@ class Proposal:
         New notes of taste on color; fewest of the tries.
     after : Auditor
         The job under it.
+    changes : tuple of (Wearer, str)
+        What each step changes, and the name of the swatch it gets.
+    costs : tuple of StepCost
+        What is known of the cost of each step.
     """
 
     scheme: ColorScheme
@@ -55,6 +61,19 @@ class Proposal:
     brought: tuple[Finding, ...]
     lesser: tuple[Finding, ...]
     after: Auditor = field(repr=False)
+    changes: tuple[tuple[Wearer, str], ...] = field(default=(), repr=False)
+    costs: tuple[StepCost, ...] = ()
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """What has no price, in words."""
+        return tuple(dict.fromkeys(words for one in self.costs for words in one.unpriced))
+
+    @property
+    def cost(self) -> Money | None:
+        """What is known of its cost; None where nothing is, or money differs."""
+        known = [one.cost for one in self.costs if one.cost is not None]
+        return sum_money(known) if len({money.currency for money in known}) == 1 else None
 
     @property
     def worse(self) -> tuple[int, int]:
@@ -73,6 +92,8 @@ class Proposal:
             "from": self.source,
             **self.scheme.to_json(),
             "steps": self.steps,
+            "cost": None if self.cost is None else self.cost.text,
+            "unpriced": list(self.unpriced),
             "findings": [
                 {"id": f.id, "grade": f.grade.value, "message": f.message}
                 for f in (*self.brought, *self.lesser)
@@ -178,7 +199,7 @@ def propose(
             if best.worse == (0, 0):
                 break
         assert best is not None
-        made.append(best)
+        made.append(_priced(best, room))
     return made
 
 
@@ -194,6 +215,7 @@ def _proposal(
     document = state.document
     ids = _ids(state.job, scheme, own)
     steps: list[dict[str, Any]] = []
+    changes: list[tuple[Wearer, str]] = []
     for one in scheme.worn:
         wearer, key = by_key[one.place.key], ids[one.row]
         if wearer.part.colors == {key: 1.0}:
@@ -208,12 +230,25 @@ def _proposal(
             document = apply(document, patch)
         more = recolored(document, wearer, key, scheme=True)
         document = apply(document, more)
+        changes.append((wearer, one.swatch.name))
         steps.append({"title": title_of(wearer, one.swatch.name), "patch": patch + more})
     after = resolve(document, like=State(state), folder=state.folder).auditor
     new = [f for f in after.findings(room) if f.id not in before]
     brought = tuple(f for f in new if f.grade in (Grade.HAZARD, Grade.FAULT))
     lesser = tuple(f for f in new if f.grade is Grade.TASTE and f.rule.startswith("color."))
-    return Proposal(scheme, source, steps, brought, lesser, after)
+    return Proposal(scheme, source, steps, brought, lesser, after, tuple(changes))
+
+
+def _priced(one: Proposal, room: str) -> Proposal:
+    """Return it with what each step costs."""
+    patches = [step["patch"] for step in one.steps]
+    costs = step_costs(
+        one.after, room, [(w, name, p) for (w, name), p in zip(one.changes, patches, strict=True)]
+    )
+    steps = [
+        s if c.cost is None else s | {"cost": c.cost.text} for s, c in zip(one.steps, costs, strict=True)
+    ]
+    return replace(one, steps=steps, costs=costs)
 
 
 def _ids(job: Job, scheme: ColorScheme, own: bool) -> dict[int, str]:

@@ -195,6 +195,10 @@ def from_art(
             for mark in p.scheme.score.marks:
                 click.echo(f"  {mark.name}: {mark.measured}; wanted {mark.wanted}")
             click.echo(f"  search: {p.scheme.sureness}")
+        if p.cost is not None:
+            click.echo(f"  known cost: {format_money(p.cost)}")
+        if p.unpriced:
+            click.echo(f"  no price for {'; '.join(p.unpriced)}")
         for finding in (*p.brought, *p.lesser):
             click.echo(f"  brings: {finding.grade}: {finding.message}")
         click.echo()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-Role = Literal["walls", "ceiling", "trim", "floor", "large", "medium", "small"]
+Role = Literal["walls", "ceiling", "trim", "floor", "large", "medium", "small", "art"]
 ROLES: tuple[Role, ...] = get_args(Role)
 #: Roles that are no things.
 SURFACES = frozenset({"walls", "ceiling", "trim", "floor"})
@@ -27,7 +27,8 @@ class Place:
     area : float
         What is seen of it [m²], 0 or more.
     role : str
-        "large" is what is bought for decades and wears a neutral; "medium" rugs, curtains, chairs; "small" what is cheap to change.
+        "large" is what is bought for decades and wears a neutral; "medium" rugs, curtains, chairs; "small" what is cheap to
+        change; "art" a work, which keeps its color.
     kept : tuple of (Lab, share)
         The colors it has and keeps; empty where a scheme may give it another.
     """

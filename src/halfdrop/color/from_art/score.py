@@ -78,7 +78,8 @@ def score(
     """
     areas = areas_of(places, colors)
     return Score((
-        *room_marks(areas, practice), _belongs(areas, art, practice),
+        *room_marks(areas, practice),
+        _belongs(areas_of([p for p in places if p.role != "art"], colors), art, practice),
         _order(places, colors, practice), _long_lived(places, colors, practice),
     ))  # fmt: skip
 
@@ -161,7 +162,7 @@ def _harmony(areas: Sequence[ColorArea], practice: Practice) -> Mark:
 def _belongs(areas: Sequence[ColorArea], art: Sequence[ArtColor], practice: Practice) -> Mark:
     apart = float(practice.number("color.family_apart"))
     labs = np.array([area.lab for area in areas if area.area > 0])
-    there = [bool((delta_e(np.array(color.lab), labs) < apart).any()) for color in art]
+    there = [bool(len(labs) and (delta_e(np.array(color.lab), labs) < apart).any()) for color in art]
     weight = [color.share for color in art]
     share = sum(w for w, here in zip(weight, there, strict=True) if here) / sum(weight)
     said = f"{sum(there)} of its {len(art)} colors, {100 * share:.0f} % of the picture"

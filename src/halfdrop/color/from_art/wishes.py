@@ -20,7 +20,7 @@ from halfdrop.color.undertones import clashes
 CLASH, ORDER, NO_VALUE, MISSING, DISCORD, ALIKE = 600, 400, 300, 150, 8, 400
 #: What a step of CIEDE2000 off what is asked for costs: in itself, and for each thousandth of the room that wears it.
 FIT, FIT_AREA = 4.0, 0.25
-#: So much more than practice asks of a light and a dark: works are seen too, and are no place here. Our choice.
+#: So much more than practice asks of a light and a dark: what wears no recorded color is seen too. Our choice.
 ENOUGH = 1.25
 
 
@@ -121,10 +121,12 @@ def order(room: Variables) -> None:
 
 
 def belongs(room: Variables, art: Sequence[ArtColor]) -> None:
-    """Each color of the art is in the room too; the more of the picture it has, the more it is missed."""
+    """Each color of the art is in the room too, besides on works; the more of the picture it has, the more it is missed."""
     apart = float(room.practice.number("color.family_apart"))
+    works = {place.key for place in room.places if place.role == "art"}
+    hung = [color for color, _, key in room.pool.stays if key in works]
     for n, color in enumerate(art):
-        near = np.flatnonzero(delta_e(np.array(color.lab), room.labs) < apart).tolist()
+        near = np.setdiff1d(np.flatnonzero(delta_e(np.array(color.lab), room.labs) < apart), hung).tolist()
         missing = room.model.new_bool_var(f"m{n}")
         room.model.add_bool_or([missing, *(room.used[c] for c in near)])
         room.terms.append(round(MISSING * min(1.0, 0.3 + 2.0 * color.share)) * missing)

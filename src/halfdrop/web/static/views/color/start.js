@@ -2,6 +2,7 @@
 /** Three schemes from a picture, side by side on the drawing: what each thing wears, how the room measures, and one to keep. */
 import { post } from "../../api.js";
 import { freeId, html, nothing, sentence } from "../../lib/html.js";
+import { priced } from "../../lib/money.js";
 import { edit, faulted, go, redraw, say, state } from "../../state.js";
 import { Drawing } from "../plan/drawing.js";
 import { board, percent } from "./board.js";
@@ -82,6 +83,7 @@ function column(one) {
     <ul class="worn">${one.worn.map((/** @type {any} */ w) => html`<li>${chip(w.hex)}<span>${sentence(w.what)}: ${w.swatch} <span class="quiet">${w.code}</span><span class="small quiet why">${w.said}</span></span></li>`)}</ul>
     <details class="marks"><summary>How it measures: ${Math.round(one.score.total)} of 100</summary><dl>${one.score.marks.map((/** @type {any} */ m) => html`<div><dt>${m.name}</dt><dd>${m.measured}<span class="quiet">; wanted ${m.wanted}</span></dd></div>`)}</dl>
       <p class="small quiet">${sentence(one.sureness)}.</p></details>
+    ${one.cost ? html`<p class="small">Known cost ${priced(one.cost)}</p>` : nothing}${one.unpriced?.length ? html`<p class="small quiet">No price for ${one.unpriced.join("; ")}.</p>` : nothing}
     ${one.findings.length ? html`<ul class="lines">${one.findings.map((/** @type {any} */ f) => html`<li>${sentence(f.grade)}: ${f.message}</li>`)}</ul>` : html`<p class="small quiet">Brings no new hazard or fault, and no note on color.</p>`}
     <p><button class="deed" @click=${() => keep(one)}>Keep the ${one.style} one</button></p>
   </li>`;
