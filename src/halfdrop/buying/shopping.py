@@ -64,7 +64,10 @@ def shopping_list(
         unpriced=sum(line.price is None for line in every),
         foreign=sum(line.price is not None and line.price.currency != currency for line in every),
         budget=proposed.job.budget,
-        cautions=_cautions(every, work.leaves, _untaped(proposed, practice, every)),
+        cautions=(
+            *_cautions(every, work.leaves, _untaped(proposed, practice, every)),
+            *_elsewhere(proposed, only),
+        ),
         workings=(*work.workings, *([sums] if sums.steps else [])),
     )
 
@@ -116,6 +119,13 @@ def _untaped(job: Job, practice: Practice, every: Sequence[Bought]) -> list[str]
             ):
                 names.append(f"the {line.name}")
     return names
+
+
+def _elsewhere(job: Job, only: str | None) -> tuple[str, ...]:
+    """Return what is bought for these rooms and stands on no line here."""
+    if any(room.finishes for i, room in job.rooms.items() if only in (None, i)):
+        return ("Paper and paint are not on this list, nor in its sum: the take-off counts and prices them.",)
+    return ()
 
 
 def _cautions(every: Sequence[Bought], leaves: Sequence[Leaves], untaped: Sequence[str]) -> tuple[str, ...]:

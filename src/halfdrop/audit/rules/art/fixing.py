@@ -72,14 +72,16 @@ def check(case: RoomCase) -> Iterator[Finding]:
             known = work.model.mass is not None
             mass = format_mass(mass_of(work.model, case.practice).mass, case.units)
             each = "each of its fixings" if fixings.count > 1 else f"its {fixings.kind}"
-            whole = ", since people are under it" if unit.below_kind in OVER_PEOPLE else ""
+            whole = (
+                ", taken to hold it all since people are under it" if unit.below_kind in OVER_PEOPLE else ""
+            )
             yield case.finding(
                 rule_id(__name__),
                 GRADE,
                 (work,),
                 f"The {work.name} weighs {mass}{'' if known else ' at the most by its size'} and pulls with "
-                f"{format_mass(load, case.units)} on one hook{whole}; {each} may carry {format_mass(may, case.units, round_to='down')}, "
-                f"{share:.0%} of that. It comes down.",
+                f"{format_mass(load, case.units)} on one hook{whole}; {each} may carry {format_mass(may, case.units, round_to='down')} "
+                f"with the margin wanted, {share:.0%} of that. It can come down.",
                 measured=share,
                 wanted=1.0,
                 quantity="ratio",

@@ -45,7 +45,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
             )
             faces = window.model.faces
             where = (
-                f"which faces {faces}" if faces else "of which nothing is said where it faces; sun is assumed"
+                f"which faces {faces}"
+                if faces
+                else "and where that faces is not written down, so sun is assumed"
             )
             yield case.finding(
                 rule_id(__name__),

@@ -45,11 +45,12 @@ def check(case: RoomCase) -> Iterator[Finding]:
         if at_least(share, wanted, 1e-9):
             continue
         main = picture.colors[0][0]
+        share_said = "none" if share < 0.005 else f"{share:.0%}"
         yield case.finding(
             rule_id(__name__),
             GRADE,
             (subject(case, picture.part),),
-            f"The room takes up {share:.0%} of the colors of {the(picture.part.what)}; at least {wanted:.0%} is wanted, "
+            f"The room takes up {share_said} of the colors of {the(picture.part.what)}; at least {wanted:.0%} is wanted, "
             f"{named(case, main)} first, or it looks left behind by somebody else.",
             measured=share,
             wanted=wanted,

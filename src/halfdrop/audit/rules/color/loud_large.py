@@ -57,8 +57,9 @@ def check(case: RoomCase) -> Iterator[Finding]:
         is_loud = not at_most(share, wanted, 1e-9)
         money = said_of(case, part)
         name = the(part.what)
+        large = "wholly" if share > 0.995 else f"{share:.0%}"
         what = (
-            f"{name} is {share:.0%} in a loud color, {named(case, max(loud, key=lambda k: (loud[k], k)))}; at most {wanted:.0%} is"
+            f"{name} is {large} in a loud color, {named(case, max(loud, key=lambda k: (loud[k], k)))}; at most {wanted:.0%} is"
             if is_loud
             else f"{name} is patterned; plain is"
         )
