@@ -129,7 +129,7 @@ def test_the_two_sheets_of_a_window_are_printed(takeoff: tuple[Page, str], bench
 
 
 def test_a_scheme_is_counted_as_it_would_be(page: Page, bench: Workbench) -> None:
-    """Under a scheme the quantities are the scheme's; finishes are added to the rooms as found only."""
+    """Under a scheme the quantities are the scheme's; a room painted there is a step of it, and the rooms as found stay."""
     job = bench.demo()
     step = {"title": "No paper", "patch": [{"op": "remove", "path": "/rooms/bedroom/finishes/head-wall"}]}
     patch = [{"op": "add", "path": "/schemes/plain", "value": {"name": "Plain", "steps": [step]}}]
@@ -144,7 +144,27 @@ def test_a_scheme_is_counted_as_it_would_be(page: Page, bench: Workbench) -> Non
     _open(page, bench, job, "plain")
     expect(page.get_by_role("heading", level=1)).to_have_text("Take-off, Plain")
     expect(page.locator(".takeoff-sheet tr", has_text="Small leaf paper")).to_have_count(0, timeout=60_000)
-    expect(page.get_by_role("button", name="Paper a wall")).to_have_count(0)
+    page.get_by_role("button", name="Paint a room").click()
+    form = page.get_by_role("form", name="Paint a room")
+    form.get_by_label("room").select_option("hall")
+    form.get_by_label("name of the paint").fill("Winter wheat")
+    form.get_by_role("button", name="Paint it").click()
+    until(lambda: len(bench.document(job)["schemes"]["plain"]["steps"]) == 2)
+    document = bench.document(job)
+    assert "finishes" not in document["rooms"]["hall"]
+    assert "winter-wheat" not in document["paints"]
+    expect(page.locator(".takeoff-sheet table").first).to_contain_text("Winter wheat", timeout=60_000)
+    page.get_by_role("button", name="Paper a wall").click()
+    paper = page.get_by_role("form", name="Paper a wall")
+    paper.get_by_label("room").select_option("study")
+    paper.get_by_label("AB", exact=True).check()
+    paper.get_by_label("paper", exact=True).select_option(index=1)
+    paper.get_by_role("button", name="Paper it").click()
+    until(lambda: len(bench.document(job)["schemes"]["plain"]["steps"]) == 3)
+    page.get_by_role("button", name="leave out: Winter wheat, all walls, hall").click()
+    expect(_counted(page)).not_to_contain_text("Winter wheat", timeout=60_000)
+    _open(page, bench, job)
+    expect(_counted(page)).not_to_contain_text("Winter wheat")
 
 
 @pytest.mark.parametrize("viewport", [TABLET, PHONE])

@@ -205,6 +205,17 @@ export function documentNow() {
   return document;
 }
 
+/** The document under the scheme that is open, with what waits to be sent for it; as found where none is. */
+export function documentOpen() {
+  const { scheme } = state.place;
+  let document = documentNow();
+  if (!document || !scheme) return document;
+  const steps = document.schemes?.[scheme]?.steps || [];
+  const waiting = outbox.of(state.job.id).filter((/** @type {any} */ e) => e.patch && e.scheme === scheme);
+  for (const { patch } of [...steps, ...waiting]) document = applied(document, patch);
+  return document;
+}
+
 /**
  * Keep a change. Resolves when it is on this device; `sent` when the server has it on its disk.
  * @param {{patch: any[], message?: string, scheme?: string | null, schemeName?: string | null, kind?: string, finding?: string | null, cost?: string | null, base?: number, inline?: boolean}} change

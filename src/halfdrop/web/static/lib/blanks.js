@@ -37,11 +37,12 @@ export function forget() {
 /**
  * Keep a change of the job; where the server refuses it, the place says so.
  * @param {string} place @param {any[]} patch @param {string} message @param {string} [text] what was typed
+ * @param {string | null} [scheme] the scheme it is a step of; the rooms as found without it
  */
-export async function keepAt(place, patch, message, text = "") {
+export async function keepAt(place, patch, message, text = "", scheme = null) {
   if (!patch.length) return;
   refused.delete(place);
-  const { sent } = await edit({ patch, message, inline: true });
+  const { sent } = await edit({ patch, message, inline: true, ...(scheme ? { scheme } : {}) });
   sent.then(
     () => {},
     (error) => {

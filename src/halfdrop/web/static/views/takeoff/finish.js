@@ -2,7 +2,10 @@
 /** Paper a wall, paint a room: a sentence with blanks, kept as one change of the job. */
 import { faultAt, keepAt, setting } from "../../lib/blanks.js";
 import { freeId, html, nothing } from "../../lib/html.js";
-import { documentNow, redraw } from "../../state.js";
+import { documentOpen, redraw, state } from "../../state.js";
+
+/** Keep a change of finishes: of the rooms as found, or a step of the scheme that is open. @param {any[]} patch @param {string} message */
+const keep = (patch, message) => keepAt("finishes", patch, message, "", state.place.scheme);
 
 let open = "";
 let room = "";
@@ -34,7 +37,7 @@ const newId = (document, map, name) => freeId(name, Object.keys(document[map] ||
 /** @param {SubmitEvent} event */
 function keepPaper(event) {
   event.preventDefault();
-  const data = new FormData(/** @type {HTMLFormElement} */ (event.target)), document = documentNow();
+  const data = new FormData(/** @type {HTMLFormElement} */ (event.target)), document = documentOpen();
   const patch = [];
   let id = text(data, "paper");
   if (!id) {
@@ -47,14 +50,14 @@ function keepPaper(event) {
   const finish = { on: "walls", paper: id, ...(on.length && on.length < every.length ? { walls: on } : {}) };
   patch.push(...setting(document, `rooms/${room}/finishes/${freeId(`paper-${id}`, Object.keys(document.rooms[room].finishes || {}))}`, finish));
   const name = document.papers?.[id]?.name || text(data, "name");
-  keepAt("finishes", patch, `${name} on ${on.length && on.length < every.length ? on.join(", ") : "all walls"} of ${document.rooms[room].name.toLowerCase()}`);
+  keep(patch, `${name} on ${on.length && on.length < every.length ? on.join(", ") : "all walls"} of ${document.rooms[room].name.toLowerCase()}`);
   open = "";
 }
 
 /** @param {SubmitEvent} event */
 function keepPaint(event) {
   event.preventDefault();
-  const data = new FormData(/** @type {HTMLFormElement} */ (event.target)), document = documentNow();
+  const data = new FormData(/** @type {HTMLFormElement} */ (event.target)), document = documentOpen();
   const patch = [];
   let id = text(data, "paint");
   if (!id) {
@@ -71,7 +74,7 @@ function keepPaint(event) {
   if (!Object.keys(made).length) return;
   if (document.rooms[room].finishes) patch.push(...Object.entries(made).map(([key, value]) => ({ op: "add", path: `/rooms/${room}/finishes/${key}`, value })));
   else patch.push({ op: "add", path: `/rooms/${room}/finishes`, value: made });
-  keepAt("finishes", patch, `${document.paints?.[id]?.name || text(data, "name")} in ${document.rooms[room].name.toLowerCase()}`);
+  keep(patch, `${document.paints?.[id]?.name || text(data, "name")} in ${document.rooms[room].name.toLowerCase()}`);
   open = "";
 }
 
@@ -102,14 +105,13 @@ function there(document) {
     const walls = Array.isArray(finish.walls) ? finish.walls.join(", ") : finish.walls;
     const where = finish.on === "walls" ? (walls ? `wall ${walls}` : "all walls") : finish.on;
     const name = `${what}, ${where}, ${named.toLowerCase()}`;
-    return html`<li>${name} <button class="word small" aria-label=${`leave out: ${name}`} @click=${() => keepAt("finishes", [{ op: "remove", path: `/rooms/${id}/finishes/${key}` }], `${name}: left out`)}>leave out</button></li>`;
+    return html`<li>${name} <button class="word small" aria-label=${`leave out: ${name}`} @click=${() => keep([{ op: "remove", path: `/rooms/${id}/finishes/${key}` }], `${name}: left out`)}>leave out</button></li>`;
   })}</ul>`;
 }
 
-/** The two sentences, one open at a time; under a scheme they would change the rooms as found, so they are not offered. @param {boolean} offered */
-export function finishing(offered) {
-  const document = documentNow();
-  if (!offered) return html`<p class="small quiet">Paper and paint are added to the rooms as found; this scheme takes them over.</p>`;
+/** The two sentences, one open at a time; under a scheme they are steps of it, and the rooms as found stay as they are. */
+export function finishing() {
+  const document = documentOpen();
   const begin = (/** @type {string} */ what) => () => { open = open === what ? "" : what; redraw(); };
   return html`<div class="finishing"><p class="ways"><button class="word" aria-expanded=${open === "paper"} @click=${begin("paper")}>Paper a wall</button> <button class="word" aria-expanded=${open === "paint"} @click=${begin("paint")}>Paint a room</button></p>
     ${there(document)}

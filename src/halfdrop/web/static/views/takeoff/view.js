@@ -81,7 +81,7 @@ function render() {
     ${one?.state === "failed" ? html`<p class="prose" role="alert">${sentence(one.message)}${one.hint ? html`<span class="why small quiet">${one.hint}</span>` : nothing}</p>` : nothing}
     ${!answer && one?.state !== "failed" ? html`<p class="quiet" role="status">Counting…</p>` : nothing}
     ${answer && one.state === "counting" ? html`<p class="small quiet" role="status">Counting again…</p>` : nothing}
-    <div class="two"><div class="left">${answer ? leftOut(answer.takeoff) : nothing}${answer ? quantities(answer.takeoff) : nothing}${finishing(!state.place.scheme)}
+    <div class="two"><div class="left">${answer ? leftOut(answer.takeoff) : nothing}${answer ? quantities(answer.takeoff) : nothing}${finishing()}
       ${answer ? html`<section class="sheet-list" aria-labelledby="install-head"><h2 id="install-head">Install sheets</h2>${listed(answer.sheets)}</section>` : nothing}</div>
       <div class="right">${answer ? opened(answer.sheets) : nothing}</div></div></div>`;
 }
