@@ -55,6 +55,7 @@ async function show(view) {
   const changed = current !== view;
   if (changed) current?.leave?.();
   current = view;
+  if (changed) for (const pane of document.querySelectorAll("#sheet, #sheet .margin")) pane.scrollTop = 0;
   document.title = [view.title, state.job?.document?.job?.name, "halfdrop"].filter(Boolean).join(" · ");
   redraw();
   if (now !== placed || changed) {

@@ -192,7 +192,7 @@ function one(way) {
     <p class="what">${way.title}</p>
     <p class="small quiet">${way.said}</p>
     ${shown ? way.notes.map((/** @type {string} */ note) => html`<p class="small">${note}</p>`) : nothing}
-    ${shown ? html`<dl class="hooks num small">${way.works.map((/** @type {any} */ w) => html`<div><dt>${w.name}</dt><dd>${w.hooks.length ? w.hooks.map((/** @type {any} */ h, /** @type {number} */ i) => html`${i ? html`<br>` : nothing}${h.said[0]}, ${h.said[1]} up`) : "its wire is not known"}</dd></div>`)}</dl>` : nothing}
+    ${shown ? html`<dl class="hooks num small">${way.works.map((/** @type {any} */ w) => html`<div><dt>${sentence(w.name)}</dt><dd>${w.hooks.length ? w.hooks.map((/** @type {any} */ h, /** @type {number} */ i) => html`${i ? html`<br>` : nothing}${h.said[0]}, ${h.said[1]} up`) : "its wire is not known"}</dd></div>`)}</dl>` : nothing}
     <p class="ways">${shown
       ? html`<button class="deed" @click=${() => take(way)}>Hang them so</button>`
       : html`<button class="word" @click=${() => show(way)} aria-label=${`Draw it: ${way.title}`}>Draw it</button>`}</p>
@@ -218,14 +218,14 @@ function dialog() {
     ${fault ? html`<p class="put-fault" role="alert">${fault}</p>` : nothing}
     <fieldset class="works"><legend>Which works, in this order</legend>
       ${known.works.length ? nothing : html`<p>The room has none yet; write one down below.</p>`}
-      ${known.works.map((/** @type {any} */ w) => html`<label class="work"><input type="checkbox" value=${w.id} .checked=${asked.chosen.includes(w.id)} @change=${(/** @type {any} */ e) => choose(w.id, e.target.checked)}> <span>${w.name}</span> <span class="num quiet">${w.size_text}</span> <span class="quiet small">${w.wall ? `on wall ${w.wall}` : "waits"}</span></label>`)}
+      ${known.works.map((/** @type {any} */ w) => html`<label class="work"><input type="checkbox" value=${w.id} .checked=${asked.chosen.includes(w.id)} @change=${(/** @type {any} */ e) => choose(w.id, e.target.checked)}> <span>${sentence(w.name)}</span> <span class="num quiet">${w.size_text}</span> <span class="quiet small">${w.wall ? `on wall ${w.wall}` : "waits"}</span></label>`)}
     </fieldset>
     <p>As <select class="blank" aria-label="form" @change=${(/** @type {any} */ e) => { asked.form = e.target.value; }}>${FORMS.map(([key, words]) => html`<option value=${key} .selected=${key === asked.form}>${words}</option>`)}</select>,
       <select class="blank" aria-label="where" @change=${(/** @type {any} */ e) => { asked.where = e.target.value; }}>${wallsHere().map((w) => html`<option value=${`wall/${w}`} .selected=${asked.where === `wall/${w}`}>on wall ${w}</option>`)}${known.overs.map((/** @type {any} */ o) => html`<option value=${`over/${o.id}`} .selected=${asked.where === `over/${o.id}`}>over the ${o.name}</option>`)}</select>,
       <input class="blank num" size="9" aria-label="gap between frames" placeholder="practice's" .value=${asked.gap} @change=${(/** @type {any} */ e) => { asked.gap = e.target.value.trim(); }} autocomplete="off"> between frames. <button class="deed" ?disabled=${!asked.chosen.length} @click=${find}>Find places</button></p>
     <form class="own" @submit=${own}>
       <h3>One of your own</h3>
-      <p>A <select class="blank" name="kind" aria-label="kind">${KINDS.map((k) => html`<option>${k}</option>`)}</select> called <input class="blank" name="name" size="14" aria-label="name" autocomplete="off">, <input class="blank num" name="width" size="6" required aria-label="width" placeholder=${metric ? "40 cm" : "16 in"} autocomplete="off"> wide, <input class="blank num" name="height" size="6" required aria-label="height" placeholder=${metric ? "50 cm" : "20 in"} autocomplete="off"> high, its wire <input class="blank num" name="drop" size="6" aria-label="drop of the wire" placeholder=${metric ? "5 cm" : "2 in"} autocomplete="off"> below the top. <button class="deed">Write it down</button></p>
+      <p>A <select class="blank" name="kind" aria-label="kind">${KINDS.map((k) => html`<option>${k}</option>`)}</select> called <input class="blank" name="name" size="14" aria-label="name" autocomplete="off">, <input class="blank num" name="width" size="6" required aria-label="width" placeholder=${metric ? "40 cm" : "16 in"} autocomplete="off"> wide, <input class="blank num" name="height" size="6" required aria-label="height" placeholder=${metric ? "50 cm" : "20 in"} autocomplete="off"> high, its wire <input class="blank num" name="drop" size="6" aria-label="drop of the wire" placeholder=${metric ? "5 cm" : "2 in"} autocomplete="off"> below the top. <button class="word">Write it down</button></p>
     </form>
     <p class="ways"><button class="word" @click=${shut}>Hang nothing</button></p>
   </dialog>`;

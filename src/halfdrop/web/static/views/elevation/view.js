@@ -3,7 +3,7 @@
 import { html, nothing, sentence } from "../../lib/html.js";
 import { onDrawing } from "../plan/ondrawing.js";
 import { leaveAt, leftAt, load, look, looking, sheet } from "../plan/sheet.js";
-import { blank, choice, slip } from "../plan/slip.js";
+import { blank, choice, slip, WAYS } from "../plan/slip.js";
 import { hangDialog, openHang } from "./hang.js";
 import { extras } from "./extras.js";
 import { treatment } from "./treatment.js";
@@ -51,7 +51,7 @@ function fitting(thing) {
 /** @param {any} thing */
 function window_(thing) {
   const sashes = ["", "fixed", "casement", "double-hung", "sliding", "awning", "tilt"];
-  return html`<p>A window in wall ${thing.document.wall}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, its near jamb ${blank(thing, "along", "along the wall")} from corner ${corner(thing)}, its sill ${blank(thing, "sill", "sill height")} up; trim ${blank(thing, "trim", "width of its trim")} wide, ${choice(thing, "sash", "sash", sashes, ["sash not said", ...sashes.slice(1)])}.</p>`;
+  return html`<p>A window in wall ${thing.document.wall}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, its near jamb ${blank(thing, "along", "along the wall")} from corner ${corner(thing)}, its sill ${blank(thing, "sill", "sill height")} up; trim ${blank(thing, "trim", "width of its trim")} wide, ${choice(thing, "sash", "sash", sashes, ["sash not said", ...sashes.slice(1)])}. It looks ${choice(thing, "faces", "which way it looks", WAYS, ["a way not said", ...WAYS.slice(1)])}.</p>`;
 }
 
 /** @param {any} thing */

@@ -74,7 +74,7 @@ function render(of) {
     <section class="field" aria-label="Drawing" @pointerdown=${pressed} @pointermove=${(/** @type {PointerEvent} */ e) => loupe.move(e) || move(e)} @pointerup=${(/** @type {PointerEvent} */ e) => loupe.up(e) || up(e)} @pointercancel=${(/** @type {PointerEvent} */ e) => { loupe.up(e); cancel(); }} @wheel=${(/** @type {WheelEvent} */ e) => loupe.wheel(e)} @focusin=${focused}>
       ${of.above ? of.above() : nothing}
       <div class="drawing" id="plan-drawing"></div>
-      <div class="under"><p class="key small" id="plan-key"></p>${sheet.view ? nearness(loupe) : nothing}</div>
+      <div class="under"><p class="key small" id="plan-key"></p>${sheet.preview ? html`<button class="word narrow-only" @click=${toWays}>Back to what it is</button>` : nothing}${sheet.view ? nearness(loupe) : nothing}</div>
       ${sheet.loading ? html`<p class="waiting quiet">Drawing…</p>` : nothing}
     </section>
     <aside class="margin" aria-label="Margin" @scroll=${() => redraw("scroll")}>
@@ -145,9 +145,21 @@ function drawn() {
   } else {
     list.style.height = "";
   }
-  reveal(list);
+  if (wide || !sheet.preview) reveal(list);
+  else if (sheet.preview !== lookedAt) host.scrollIntoView({ block: "center" });
+  lookedAt = sheet.preview;
   drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), face: sheet.face, live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
   bar();
+}
+
+/** @type {any} the preview that was brought into view, where the margin stands below the drawing */
+let lookedAt = null;
+
+/** From what is drawn to the words of it, where it is taken or left. */
+function toWays() {
+  const shown = document.querySelector(".remedy.shown");
+  shown?.scrollIntoView({ block: "center" });
+  /** @type {HTMLElement | null} */ (shown?.querySelector("button"))?.focus({ preventScroll: true });
 }
 
 let revealed = "";

@@ -63,6 +63,7 @@ export function drawOver(host, drawing, what) {
     parts.push(svg`<path class="rod" d=${`M${a[0] + by[0]} ${a[1] + by[1]}L${b[0] + by[0]} ${b[1] + by[1]}`}></path>`);
     for (const p of [a, b]) parts.push(svg`<circle class="grip" r="6" cx=${p[0] + by[0]} cy=${p[1] + by[1]}></circle>`);
   }
+  for (const hook of what.thing?.hooks || []) parts.push(hooked(hook, px, what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0]));
   if (what.live) {
     for (const c of what.live.clearances || []) parts.push(clearance(c, px));
     const snap = what.live.snap;
@@ -105,6 +106,12 @@ function segment(p, q, name) {
   const n = [(-(q[1] - p[1]) / length) * 5, ((q[0] - p[0]) / length) * 5];
   const tick = (/** @type {XY} */ e) => `M${e[0] - n[0]} ${e[1] - n[1]}L${e[0] + n[0]} ${e[1] + n[1]}`;
   return svg`<path class=${name} d=${`M${p}L${q}${tick(p)}${tick(q)}`}></path>`;
+}
+
+/** A hook as a small cross, with its two numbers: along from the corner, up from the floor. @param {any} hook @param {(p: XY) => XY} px @param {number[]} by */
+function hooked(hook, px, by) {
+  const [x, y] = px(hook.at), at = /** @type {XY} */ ([x + by[0], y + by[1]]);
+  return svg`<g class="hook">${hook.dims.map((/** @type {any} */ d) => clearance(d, px))}<path class="gap" d=${`M${at[0] - 5} ${at[1]}h10M${at[0]} ${at[1] - 5}v10`}></path></g>`;
 }
 
 /** @param {any} c @param {(p: XY) => XY} px */

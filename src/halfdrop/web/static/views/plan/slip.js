@@ -6,6 +6,9 @@ import { faceOfThing } from "./faces.js";
 import { nudge } from "./hand.js";
 import { keep, pickThing, sheet, tried } from "./sheet.js";
 
+/** Which way a window may look; said or not. */
+export const WAYS = ["", "north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"];
+
 /** Faults of blanks, by path. @type {Map<string, string>} */
 const faults = new Map();
 
@@ -91,7 +94,7 @@ function body(thing) {
       return html`<p>A rug, ${blank(thing, "width", "width")} by ${blank(thing, "length", "length")}. ${where(thing)}, turned ${blank(thing, "turn", "turn", 5)}.</p>`;
     case "opening":
       return html`<p>${sentence(article(thing.type))} in wall ${thing.document.wall}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, its near jamb ${blank(thing, "along", "along the wall")} from corner ${thing.document.wall.match(/[A-Z][0-9]{0,2}/)?.[0]}.
-        ${thing.type === "window" ? html`Its sill is ${blank(thing, "sill", "sill height")} above the floor.` : nothing}
+        ${thing.type === "window" ? html`Its sill is ${blank(thing, "sill", "sill height")} above the floor. It looks ${choice(thing, "faces", "which way it looks", WAYS, ["a way not said", ...WAYS.slice(1)])}.` : nothing}
         ${thing.document.hinge ? html`Hinged at ${choice(thing, "hinge", "hinges at corner", thing.document.wall.match(/[A-Z][0-9]{0,2}/g) || [])}, opening ${choice(thing, "opens", "opens", ["in", "out"])}.` : nothing}</p>`;
     case "art":
       return html`<p>${sentence(article(thing.type))}, ${blank(thing, "width", "width")} wide and ${blank(thing, "height", "height")} high, frame and all. It hangs ${blank(thing, "at/along", "along the wall")} from corner ${thing.document.at.wall.match(/[A-Z][0-9]{0,2}/)?.[0]}, its foot ${blank(thing, "at/bottom", "height above the floor")} above the floor.</p>`;
