@@ -179,7 +179,7 @@ def _bar(verbs: list[Verb], page: ColorPage, field: Column, y: float, halves: tu
     starts = [left, *ends[:-1]]
     _numbers(verbs, [(a + b) / 2 for a, b in zip(starts, ends, strict=True)], page, top, left + wide)
     for k, swatch in enumerate(page.swatches):
-        text, w = f"{100 * swatch.share:.0f} %", ends[k] - starts[k]
+        text, w = f"{100 * swatch.share:.0f}%", ends[k] - starts[k]
         if text_width(text, small) < w - 2.0:
             at = ((starts[k] + ends[k]) / 2, top + day + evening + small + 0.8)
             verbs.append(Text(at, text, small, "lettering", "graphite", "middle"))

@@ -81,7 +81,7 @@ def _row(
         base + 3.6,
         ink="graphite",
     )
-    put("share", f"{100 * swatch.share:.1f} %" if swatch.share < 0.1 else f"{100 * swatch.share:.0f} %", base)
+    put("share", f"{100 * swatch.share:.1f}%" if swatch.share < 0.1 else f"{100 * swatch.share:.0f}%", base)
     put("lrv", f"{swatch.lrv:.0f}", base)
     if wide:
         put("area", swatch.area, base)

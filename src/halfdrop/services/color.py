@@ -208,15 +208,15 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
     found = colors.inventory
     p, v, t = found.proportions, found.values, found.temperature
     large = [n for n, f in enumerate(p.families) if f.share >= 0.01][:5]
-    families = ", ".join(f"{found.family_name(n)} {100 * p.families[n].share:.0f} %" for n in large)
+    families = ", ".join(f"{found.family_name(n)} {100 * p.families[n].share:.0f}%" for n in large)
     rest = f" and {len(p.families) - len(large)} smaller" if len(p.families) > len(large) else ""
     out = [
         ("Light", f"By day {colors.day.what}: {colors.day_why}. Of an evening {colors.evening.name}, {colors.evening.what}: "
                   f"{colors.evening_why}."),
         ("Proportion", f"{100 * p.dominant:.0f} / {100 * p.secondary:.0f} / {100 * p.accent:.0f}, where 60 / 30 / 10 is the rule "
                        f"of thumb. Families: {families}{rest}."),
-        ("Value", f"Light {100 * v.light:.0f} %, middle {100 * v.middle:.0f} %, dark {100 * v.dark:.0f} %."),
-        ("Temperature", f"Warm {100 * t.warm:.0f} %, cool {100 * t.cool:.0f} %, neutral {100 * t.neutral:.0f} %."),
+        ("Value", f"Light {100 * v.light:.0f}%, middle {100 * v.middle:.0f}%, dark {100 * v.dark:.0f}%."),
+        ("Temperature", f"Warm {100 * t.warm:.0f}%, cool {100 * t.cool:.0f}%, neutral {100 * t.neutral:.0f}%."),
     ]  # fmt: skip
     fit = found.template
     hues = (
@@ -233,7 +233,7 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
         out.append(
             (
                 "Cloth",
-                f"Drawn back it is {drawn:.0f} % of what is seen, drawn shut of an evening {shut:.0f} %.",
+                f"Drawn back it is {drawn:.0f}% of what is seen, drawn shut of an evening {shut:.0f}%.",
             )
         )
     for one, two, parting in colors.partings[:3]:
@@ -248,7 +248,7 @@ def _says(case: RoomCase, colors: RoomColors) -> list[tuple[str, str]]:
         out.append(
             (
                 "Not recorded",
-                f"{100 * (1 - found.recorded):.0f} % of what is seen, hatched; shares are of the rest.",
+                f"{100 * (1 - found.recorded):.0f}% of what is seen, hatched; shares are of the rest.",
             )
         )
     out.append(("How shown", _HOW))

@@ -117,17 +117,17 @@ def schemes_from(
 
 
 def _proposal(one: Proposal, room: str) -> dict[str, Any]:
-    case = one.after.case(room)
+    return {**one.to_json(), **shown_in(one.after, room), "sureness": one.scheme.sureness}
+
+
+def shown_in(state: Auditor, room: str) -> dict[str, Any]:
+    """Return a room's board and the colors its drawing is tinted with."""
+    case = state.case(room)
     day, _, evening, _ = lights_of(case)
     lights = (day.name, evening.name)
     lit = {key: _lit(swatch, lights) for key, swatch in swatches_of(case.job.swatches).items()}
     worn = wearers(case)
-    return {
-        **one.to_json(),
-        "board": board(worn, lit),
-        "colors": tints(case, worn, lit),
-        "sureness": one.scheme.sureness,
-    }
+    return {"board": board(worn, lit), "colors": tints(case, worn, lit)}
 
 
 def tints(case: RoomCase, worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
@@ -208,10 +208,10 @@ def _measures(case: RoomCase, worn: Sequence[Wearer], known: Mapping[str, Swatch
     word = "warm" if warm.mean > 0 else "cool"
     said.append({
         "name": "temperature", "wanted": "",
-        "measured": f"{word}: warm {100 * warm.warm:.0f} %, cool {100 * warm.cool:.0f} %, neither {100 * warm.neutral:.0f} %",
+        "measured": f"{word}: warm {100 * warm.warm:.0f}%, cool {100 * warm.cool:.0f}%, neither {100 * warm.neutral:.0f}%",
     })  # fmt: skip
     said.append(
-        {"name": "recorded", "measured": f"{100 * found.recorded:.0f} % of what is seen", "wanted": ""}
+        {"name": "recorded", "measured": f"{100 * found.recorded:.0f}% of what is seen", "wanted": ""}
     )
     return said
 

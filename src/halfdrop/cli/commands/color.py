@@ -57,7 +57,7 @@ def _told(measured: RoomColors) -> None:
     data = measured.to_json()
     rows = [("", "swatch", "share", "LRV", "leans", "day", "evening", "on")]
     rows += [
-        (str(n), " ".join(filter(None, (s["name"], s["code"]))), f"{100 * s['share']:.1f} %", f"{s['lrv']:.0f}", s["leans"],
+        (str(n), " ".join(filter(None, (s["name"], s["code"]))), f"{100 * s['share']:.1f}%", f"{s['lrv']:.0f}", s["leans"],
          s["day"], s["evening"], ", ".join(s["on"]))
         for n, s in enumerate(data["swatches"], 1)
     ]  # fmt: skip
@@ -68,4 +68,4 @@ def _told(measured: RoomColors) -> None:
         click.echo(f"{step.what}: {step.values}: {step.result}")
     for light, why in ((measured.day, measured.day_why), (measured.evening, measured.evening_why)):
         click.echo(f"{light.name}: {light.what}; {why}")
-    click.echo(f"recorded: {100 * measured.inventory.recorded:.0f} % of what is seen")
+    click.echo(f"recorded: {100 * measured.inventory.recorded:.0f}% of what is seen")

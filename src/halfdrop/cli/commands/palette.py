@@ -94,7 +94,7 @@ def palette(
     if as_json:
         say_json({**found.to_json(), **({"taken": list(taken)} if job is not None else {})})
         return
-    rows = [[c.hex, *(f"{v:.1f}" for v in c.lab), f"{100 * c.share:.1f} %"] for c in found.colors]
+    rows = [[c.hex, *(f"{v:.1f}" for v in c.lab), f"{100 * c.share:.1f}%"] for c in found.colors]
     say_table(rows, ("hex", "L*", "a*", "b*", "share"))
     click.echo()
     click.echo(

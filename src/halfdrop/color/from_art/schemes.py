@@ -70,7 +70,7 @@ class ColorScheme:
         """How far the search went, in words."""
         if self.gap < 1e-6:
             return "no other choice of these swatches costs less"
-        return f"another choice of these swatches may cost up to {100 * self.gap:.0f} % less"
+        return f"another choice of these swatches may cost up to {100 * self.gap:.0f}% less"
 
     def said(self, one: Worn) -> str:
         """Return where a color comes from, in words: "#7a8b6f of the picture as a tint, 1.2 off"."""

@@ -126,9 +126,7 @@ def _proportions(areas: Sequence[ColorArea], practice: Practice) -> Mark:
 
 def _values(areas: Sequence[ColorArea], practice: Practice) -> Mark:
     found = value_range(areas, practice)
-    said = (
-        f"light {100 * found.light:.0f} %, middle {100 * found.middle:.0f} %, dark {100 * found.dark:.0f} %"
-    )
+    said = f"light {100 * found.light:.0f}%, middle {100 * found.middle:.0f}%, dark {100 * found.dark:.0f}%"
     return Mark("values", (found.has_light + found.has_dark) / 2, said, "a light, a middle and a dark")
 
 
@@ -165,7 +163,7 @@ def _belongs(areas: Sequence[ColorArea], art: Sequence[ArtColor], practice: Prac
     there = [bool(len(labs) and (delta_e(np.array(color.lab), labs) < apart).any()) for color in art]
     weight = [color.share for color in art]
     share = sum(w for w, here in zip(weight, there, strict=True) if here) / sum(weight)
-    said = f"{sum(there)} of its {len(art)} colors, {100 * share:.0f} % of the picture"
+    said = f"{sum(there)} of its {len(art)} colors, {100 * share:.0f}% of the picture"
     return Mark("belongs to the picture", share, said, "each of its colors somewhere in the room")
 
 

@@ -173,31 +173,31 @@ class Inventory:
         work = Working("What is seen of each surface and thing")
         for part in self.parts:
             worn = ", ".join(
-                f"{self.swatches[k].name} {100 * share:.0f} %" for k, share in part.colors.items()
+                f"{self.swatches[k].name} {100 * share:.0f}%" for k, share in part.colors.items()
             )
             work.step(
                 part.what, "faces seen", part.how, f"{say.area(part.area, 2)}: {worn or 'color not recorded'}"
             )
         work.step(
             "recorded", "area with a color ÷ area seen",
-            f"{say.area(sum(p.recorded for p in self.parts))} ÷ {say.area(self.seen)}", f"{100 * self.recorded:.0f} %",
+            f"{say.area(sum(p.recorded for p in self.parts))} ÷ {say.area(self.seen)}", f"{100 * self.recorded:.0f}%",
         )  # fmt: skip
         return work
 
     def _measure_working(self) -> Working:
         p, work = self.proportions, Working("What the colors come to")
-        families = ", ".join(f"{self.family_name(n)} {100 * f.share:.0f} %" for n, f in enumerate(p.families))
+        families = ", ".join(f"{self.family_name(n)} {100 * f.share:.0f}%" for n, f in enumerate(p.families))
         wanted = "dominant / second / the rest"
         work.step("families", wanted, families, f"{100 * p.dominant:.0f} / {100 * p.secondary:.0f} / {100 * p.accent:.0f}",
                   source=self._cite("color.family_apart", "color.dominant_share", "color.secondary_share"))  # fmt: skip
         v = self.values
         work.step("values", "share from L* light on, up to L* dark",
-                  f"light {100 * v.light:.0f} %, middle {100 * v.middle:.0f} %, dark {100 * v.dark:.0f} %",
+                  f"light {100 * v.light:.0f}%, middle {100 * v.middle:.0f}%, dark {100 * v.dark:.0f}%",
                   f"L* {v.darkest:.0f} to {v.lightest:.0f}, mean {v.mean:.0f}",
                   source=self._cite("color.light_from", "color.dark_to", "color.value_share"))  # fmt: skip
         t = self.temperature
         work.step("temperature", "color heat by area",
-                  f"warm {100 * t.warm:.0f} %, cool {100 * t.cool:.0f} %, neutral {100 * t.neutral:.0f} %",
+                  f"warm {100 * t.warm:.0f}%, cool {100 * t.cool:.0f}%, neutral {100 * t.neutral:.0f}%",
                   f"{t.mean:+.2f}: {'warm' if t.mean > 0 else 'cool'}", source="Ou et al. (2004)")  # fmt: skip
         fit = self.template
         work.step("hues", "narrowest template that fits", f"{fit.misfit:.1f}° outside it", f"template {fit.name}",

@@ -135,6 +135,6 @@ def _told(task: Task, plan: list[Filled], least: int, how: str, say: Words) -> B
                  say(meters(total)), rounding="up, so that cloth is never short")  # fmt: skip
     gap = 100 * (total - lower) / lower if lower else 0.0
     working.step("least there is", "cuts, or cuts to the next motif line, and each bolt's beginning",
-                 say(meters(lower)), "this is the least" if total == lower else f"at most {gap:.1f} % above it",
+                 say(meters(lower)), "this is the least" if total == lower else f"at most {gap:.1f}% above it",
                  source=how)  # fmt: skip
     return BoltPlan(tuple(bolts), task.rules, meters(total), meters(lower), working)

@@ -48,7 +48,7 @@ function ratio(row, side) {
 }
 
 /** A share as it is said. @param {number} share */
-export const percent = (share) => (share < 0.005 ? "under 1 %" : `${Math.round(share * 100)} %`);
+export const percent = (share) => (share < 0.005 ? "under 1%" : `${Math.round(share * 100)}%`);
 
 /** Black or white, whichever reads better on a color. @param {string} hex */
 export function letters(hex) {

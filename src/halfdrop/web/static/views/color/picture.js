@@ -99,7 +99,7 @@ function moved(event) {
   event.preventDefault();
   event.stopPropagation();
   picture.marker = /** @type {[number, number]} */ (picture.marker.map((v, i) => Math.max(0, Math.min(1, v + by[i]))));
-  say(`marker at ${Math.round(picture.marker[0] * 100)} % from the left, ${Math.round(picture.marker[1] * 100)} % from the top`);
+  say(`marker at ${Math.round(picture.marker[0] * 100)}% from the left, ${Math.round(picture.marker[1] * 100)}% from the top`);
 }
 
 /** @param {any} event */

@@ -79,7 +79,7 @@ function row(thing) {
     <span class="chips">${thing.colors.map((/** @type {any} */ c) => chip(c.hex))}</span>
     ${thing.write
       ? html`<select class="blank" aria-label=${`Color of ${thing.name}`} @change=${(/** @type {any} */ e) => e.target.value && give(thing, e.target.value)}>
-          ${!now || several ? html`<option value="" ?selected=${true}>${several ? thing.colors.map((/** @type {any} */ c) => `${c.name} ${Math.round(c.share * 100)} %`).join(", ") : "not recorded"}</option>` : nothing}
+          ${!now || several ? html`<option value="" ?selected=${true}>${several ? thing.colors.map((/** @type {any} */ c) => `${c.name} ${Math.round(c.share * 100)}%`).join(", ") : "not recorded"}</option>` : nothing}
           ${room.colors.library.map((/** @type {any} */ s) => html`<option value=${s.id} ?selected=${!several && now?.swatch === s.id}>${s.name}</option>`)}</select>`
       : html`<span class="small quiet">${thing.why || ""}</span>`}
     ${one && thing.write ? html`<button class="word" aria-label=${`Give it ${one.name}: ${thing.name}`} @click=${() => give(thing, one.id)}>Give it ${one.name}</button>` : html`<span></span>`}

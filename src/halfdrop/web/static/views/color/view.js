@@ -20,7 +20,7 @@ let inked = null;
 /** One color of a picture: into the swatches, or looked up in the library. @param {any} color @param {number} n */
 function lifted(color, n) {
   const name = `${photo.picture.name.replace(/\.[a-z]+$/i, "").slice(0, 40) || "picture"} ${n + 1}`;
-  return html`<li>${chip(color.hex)}<span class="num">${color.hex}</span><span class="num quiet">${(color.share * 100).toFixed(0)} %</span>
+  return html`<li>${chip(color.hex)}<span class="num">${color.hex}</span><span class="num quiet">${(color.share * 100).toFixed(0)}%</span>
     <button class="word" aria-label=${`To the swatches: color ${n + 1}`} @click=${() => keep([{ name, hex: color.hex }], `${name} lifted from a picture`)}>To the swatches</button>
     ${library.sha ? html`<button class="word" aria-label=${`Near it: in the library, near color ${n + 1}`} @click=${() => nearest(color.hex)}>Near it</button>` : nothing}</li>`;
 }
@@ -61,9 +61,9 @@ function field() {
   return html`<h1>${sentence(name)}, its colors</h1>
     ${has
       ? html`<p class="quiet">Areas in true proportion; on the left of each by ${c.lights.day.name}, on the right by <select class="blank" aria-label="Lamps of an evening" title=${c.lights.evening.why} @change=${lamps}>${c.lights.lamps.map((/** @type {string} */ l) => html`<option value=${l} ?selected=${l === c.lights.evening.name}>${l}</option>`)}</select>. <span class="small">${sentence([c.lights.day.why, c.lights.evening.why].filter((why) => why !== "its lamps").join("; "))}.</span></p>
-        <div class="boards">${board(c.board, { width: 560, height: 380, label: c.board.map((/** @type {any} */ b) => `${b.no} ${b.name} ${percent(b.share)}`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} of the ${name.toLowerCase()} in its colors`}></div></div>
-        ${start.drawnOn()}
-        <ol class="key-list">${c.board.map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, percent(b.share), `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
+        <div class="boards">${board(room.preview?.board || c.board, { width: 560, height: 380, label: (room.preview?.board || c.board).map((/** @type {any} */ b) => `${b.no} ${b.name} ${percent(b.share)}`).join(", ") })}<div class="tinted" id="tinted-plan" role="img" aria-label=${`${room.wall ? `Wall ${room.wall}` : "The plan"} of the ${name.toLowerCase()} in its colors`}></div></div>
+        ${room.preview ? html`<p class="small" role="status">Drawn with a remedy that is not taken yet. <button class="word" @click=${() => { room.preview = null; redraw(); }}>As it is</button></p>` : nothing}${start.drawnOn()}
+        <ol class="key-list">${(room.preview?.board || c.board).map((/** @type {any} */ b) => html`<li><span class="num">${b.no}</span> ${b.name} <span class="quiet num">${[b.code, percent(b.share), `LRV ${Math.round(b.lrv)}`].filter(Boolean).join(", ")}</span></li>`)}</ol>${measures()}`
       : html`<p class="prose">No colors are recorded in this room yet. Put swatches into the job, from a picture or a library, and give each thing one.</p><div class="boards"><div class="tinted" id="tinted-plan"></div></div>`}
     <h2>What wears what</h2>${things.things()}${notes()}`;
 }
@@ -88,10 +88,11 @@ function drawn() {
   things.placeGhost();
   const host = document.getElementById("tinted-plan");
   if (!host || !room.plan) return;
-  if (inked !== room.plan || !host.firstElementChild) {
+  const shown = room.preview || room.plan;
+  if (inked !== shown || !host.firstElementChild) {
     drawing.show(host, { ...room.plan, things: [] }, WITHOUT);
-    tint(drawing, new Map(Object.entries(room.colors.tints)), room.colors.outline, room.wall);
-    inked = room.plan;
+    tint(drawing, new Map(Object.entries(room.preview?.colors || room.colors.tints)), room.colors.outline, room.wall);
+    inked = shown;
   }
 }
 
