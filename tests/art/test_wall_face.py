@@ -37,7 +37,7 @@ def test_a_group_is_one_and_hangs_over_what_it_shares_most_with() -> None:
     assert by_id["pair"].below is not None
     assert by_id["pair"].below_kind == "sofa"
     assert by_id["far"].below is None
-    assert by_id["pair"].name == "group of 2 works `pair`"
+    assert by_id["pair"].name == "group of one painting and two painting"
 
 
 def test_what_a_work_is_said_to_hang_over_goes_before_what_it_shares() -> None:

@@ -102,7 +102,10 @@ class Unit:
         """What a message calls it."""
         if len(self.works) == 1:
             return self.works[0].name
-        return f"group of {len(self.works)} works `{self.group}`"
+        names = [work.name for work in self.works]
+        if len(names) > 3:
+            return f"group of {len(names)} works from {names[0]} to {names[-1]}"
+        return f"group of {', '.join(names[:-1])} and {names[-1]}"
 
     @property
     def below_kind(self) -> str | None:

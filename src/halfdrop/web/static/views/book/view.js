@@ -72,12 +72,13 @@ function render() {
   const one = (/** @type {string} */ room, /** @type {string} */ view, /** @type {string} */ format) => `/api/jobs/${seg(state.job.id)}/sheet${query({ room, view, scheme: view === "survey" ? null : state.place.scheme, format })}`;
   return html`<div class="book-sheet">
     <section><h1>The book, ${scheme ? scheme.name : "as found"}</h1>
-      <p class="prose">Each room's survey and plan, the findings with what would put them right, the schedule and the shopping list, bound for the client and for the trades.</p>
+      <p class="prose">Each room's survey, its plan, its walls where anything hangs and its colors, the findings with what would put them right, the schedule, the shopping list and the install sheets, bound for the client and for the trades.</p>
       <p class="on-paper">On <select class="blank" aria-label="Paper of the book" @change=${(/** @type {any} */ e) => { paper = e.target.value; }}><option value="">${imperial ? "the job's own paper" : "the job's own paper"}</option>${["letter", "tabloid", "a4", "a3"].map((p) => html`<option value=${p}>${p.length < 3 ? p.toUpperCase() : p}</option>`)}</select></p>
       ${progress()}
     </section>
     <section aria-labelledby="sheets-head"><h2 id="sheets-head">Single sheets</h2>
       <ul class="single">${rooms.map(([id, room]) => html`<li><span>${/** @type {any} */ (room).name}</span>${["survey", "plan"].map((view) => html`<span class="formats"><span class="quiet">${view}</span>${["pdf", "dxf", "png"].map((f) => html`<a class="word small" href=${one(id, view, f)} target="_blank" rel="noopener" aria-label=${`${/** @type {any} */ (room).name}, ${view}, ${f.toUpperCase()}`}>${f.toUpperCase()}</a>`)}</span>`)}</li>`)}</ul>
+      <p class="small quiet">A wall face on is kept from <a href=${hashOf({ view: "elevation" })}>its own sheet</a>.</p>
       <h2 id="trades-head">Install sheets</h2>
       <p class="small quiet">Each for one tradesperson, to be handed on by itself. <a href=${hashOf({ view: "takeoff" })}>The take-off</a> shows them one by one.</p>
       <ul class="single" aria-labelledby="trades-head">${TRADES.map(([trade, name]) => html`<li><span>${name}</span><span class="formats">${printable({ trade }, "Print", trade === "art" ? "the hanging sheets" : `the ${name.toLowerCase()}'s sheets`)}</span></li>`)}</ul>
