@@ -76,7 +76,7 @@ def against_hand(match: str | None, method: str | None, whole: bool) -> None:
         if whole:
             hand = -(-round(hand * 1e6) // round(length * 1e6)) * length
         short += plan.bound > hand + 1e-6
-        saved.append((hand - plan.paid) / hand)
+        saved.append(0.0 if abs(hand - plan.paid) < 1e-6 else (hand - plan.paid) / hand)
         gaps.append(plan.gap)
     name = f"{match or 'plain'}{', ' + method if method else ''}{', whole bolts' if whole else ''}"
     print(

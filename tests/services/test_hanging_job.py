@@ -32,7 +32,7 @@ def test_the_two_numbers_are_of_the_wire_not_of_the_frame() -> None:
     case = case_of({"heron": {**FACE, "at": at("2.2 m")}})
     hung = hung_on(case, wall_with_art(case, "CD"))
     (work,) = hung.works
-    assert [h.said_floor for h in work.hooks] == ["70½ in", "70½ in"]
+    assert [h.said_floor for h in work.hooks] == ["179 cm", "179 cm"]
     left, right = (h.from_edge for h in work.hooks)
     assert (left + right) / 2 == pytest.approx(2.5, abs=1e-3)
     assert right - left == pytest.approx(0.4 * 0.6, abs=2e-3)
