@@ -34,7 +34,10 @@ def test_offers_differ_in_kind_and_rise_in_disturbance(demo: Auditor) -> None:
 
 
 def test_every_remedy_of_the_demo_holds_from_scratch_and_can_be_undone(demo: Auditor) -> None:
-    """Each remedy of the demo, applied to the file's document and audited anew, clears its finding and brings nothing as grave."""
+    """Each remedy of the demo, applied to the file's document and audited anew, clears its finding and brings nothing as grave;
+
+    the state behind its patch, which keeps what the patch left alone, is judged word for word as the one made from scratch.
+    """
     findings = demo.findings()
     known = {f.id for f in findings}
     for finding in with_remedies(demo, findings):
@@ -45,6 +48,8 @@ def test_every_remedy_of_the_demo_holds_from_scratch_and_can_be_undone(demo: Aud
             assert not [f.id for f in after if f.id not in known and f.grade.rank <= finding.grade.rank], (
                 remedy.id
             )
+            carried = demo.after(remedy.patch).findings(finding.room)
+            assert carried == tuple(f for f in after if f.room == finding.room), remedy.id
             assert apply(document, inverse(demo.document, remedy.patch)) == demo.document
 
 
@@ -69,6 +74,19 @@ def test_a_patch_resolves_only_the_room_it_touches(demo: Auditor) -> None:
     assert after.case("living").room.survey is demo.case("living").room.survey
     assert demo.document["rooms"]["living"]["pieces"]["sofa"]["at"]["off"] == 0
     assert {f.id for f in after.findings()} == {f.id for f in Auditor.of(after.document).findings()}
+
+
+def test_what_a_patch_leaves_alone_keeps_its_shape(demo: Auditor) -> None:
+    """Behind a patch of the sofa the other pieces, the openings and the walls are the very same; the sofa is another."""
+    before = demo.case("living").room
+    patch = [{"op": "replace", "path": "/rooms/living/pieces/sofa/note", "value": "covered anew"}]
+    if before.pieces["sofa"].model.note is None:
+        patch[0]["op"] = "add"
+    after = demo.after(patch).case("living").room
+    assert after.walls is before.walls
+    assert all(after.openings[i] is before.openings[i] for i in before.openings)
+    assert {i for i in before.pieces if after.pieces[i] is not before.pieces[i]} == {"sofa"}
+    assert after.pieces["sofa"].model.note == "covered anew"
 
 
 def test_what_hangs_is_worked_out_again_only_where_it_may_hang_otherwise(demo: Auditor) -> None:

@@ -20,7 +20,7 @@ from halfdrop.job.model import Job, Room
 from halfdrop.job.patch import apply
 from halfdrop.job.worn import worn_in
 from halfdrop.practice import Practice, load_practice
-from halfdrop.room import resolve_room
+from halfdrop.room import ResolvedRoom, resolve_room
 from halfdrop.survey import SurveyResult, adjust_survey
 
 Document = dict[str, Any]
@@ -109,6 +109,7 @@ class Auditor:
         """
         document = apply(self.document, patch)
         rooms: dict[str, set[str]] = {}
+        changed: dict[str, set[tuple[str, ...]]] = {}
         stocked = False
         for pointer in touched(patch):
             parts = pointer.split("/")
@@ -118,6 +119,7 @@ class Auditor:
             if len(parts) < 4 or parts[1] != "rooms" or parts[2] not in self.cases or parts[3] not in _INSIDE:
                 return Auditor.of(document, folder=self.folder)
             rooms.setdefault(parts[2], set()).add(parts[3])
+            changed.setdefault(parts[2], set()).add(tuple(parts[3:5]))
         if stocked:
             job = Job.model_validate(document)
             cases = {
@@ -127,13 +129,13 @@ class Auditor:
                 for i, room in job.rooms.items()
             }
             return Auditor(document, job, self.practice, cases, self.folder)
-        fresh = {i: Room.model_validate(document["rooms"][i]) for i in sorted(rooms)}
+        fresh = {i: _valid(document["rooms"][i], self.job.rooms[i], changed[i]) for i in sorted(rooms)}
         if not all(_names_known(self.job, room) for room in fresh.values()):
             return Auditor.of(document, folder=self.folder)
         job = self.job.model_copy(update={"rooms": {**self.job.rooms, **fresh}})
         cases = dict(self.cases)
         for i, room in fresh.items():
-            cases[i] = room_case(job, i, room, self.practice, self.cases[i].room.survey)
+            cases[i] = room_case(job, i, room, self.practice, self.cases[i].room.survey, self.cases[i].room)
             if not rooms[i] & _HANGS:
                 cases[i].keep(self.cases[i], "hung")
         return Auditor(document, job, self.practice, cases, self.folder)
@@ -162,6 +164,26 @@ _INSIDE = frozenset(
 _BESIDE = frozenset({"fabrics", "papers", "paints", "swatches"})
 
 
+#: The maps of a room.
+_THINGS = ("openings", "fittings", "pieces", "rugs", "treatments", "cushions", "finishes", "art")
+
+
+def _valid(raw: Document, was: Room, changed: set[tuple[str, ...]]) -> Room:
+    """Validate a room behind a patch; the things it left alone are taken as they were validated.
+
+    `changed` are the places it wrote: a part of the room, and of a map which of its things.
+    """
+    parts = {**raw, "survey": was.survey}
+    for part in _THINGS:
+        if part in raw and (part,) not in changed:
+            known = getattr(was, part)
+            parts[part] = {
+                key: known[key] if key in known and (part, key) not in changed else thing
+                for key, thing in raw[part].items()
+            }
+    return Room.model_validate(parts)
+
+
 def _names_known(job: Job, room: Room) -> bool:
     """Return whether every cloth, paper, paint and swatch that a room names is the job's; validation of the whole says which is not."""
     cloths = [cloth for t in room.treatments.values() for _, cloth in t.cloths()]
@@ -178,9 +200,14 @@ def _names_known(job: Job, room: Room) -> bool:
 
 
 def room_case(
-    job: Job, room_id: str, room: Room, practice: Practice, survey: SurveyResult | None = None
+    job: Job,
+    room_id: str,
+    room: Room,
+    practice: Practice,
+    survey: SurveyResult | None = None,
+    was: ResolvedRoom | None = None,
 ) -> RoomCase:
-    """Return one room resolved; its survey is adjusted unless it is given.
+    """Return one room resolved; its survey is adjusted unless it is given, what it `was` is used as far as it is the same.
 
     Raises
     ------
@@ -189,7 +216,7 @@ def room_case(
     """
     try:
         adjusted = survey if survey is not None else adjust_survey(room.survey, practice)
-        resolved = resolve_room(room_id, room, adjusted, practice)
+        resolved = resolve_room(room_id, room, adjusted, practice, was)
     except InputError as error:
         path = f"rooms/{room_id}"
         inner = error.at.path if error.at and error.at.path else None

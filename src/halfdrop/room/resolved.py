@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 import numpy as np
 from shapely.geometry import MultiPolygon, Polygon
@@ -44,6 +45,8 @@ from halfdrop.room.things import (
 )
 from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
 from halfdrop.survey import SurveyResult
+
+T = TypeVar("T", WallOpening, FixedFitting, StandingPiece, LyingRug, HungArt)
 
 
 @dataclass(frozen=True, eq=False)
@@ -348,7 +351,9 @@ def _leaves(
     return swept, leaves
 
 
-def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Practice) -> ResolvedRoom:
+def resolve_room(
+    room_id: str, room: Room, survey: SurveyResult, practice: Practice, was: ResolvedRoom | None = None
+) -> ResolvedRoom:
     """Return the room as shapes on the plan.
 
     Parameters
@@ -361,14 +366,17 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
         Its adjusted survey, from `halfdrop.survey.adjust_survey`.
     practice : Practice
         For what the document leaves open: legs' setback, the error of a taped position.
+    was : ResolvedRoom, optional
+        The room before a change, by the same practice: what the change left alone keeps its shape.
 
     Raises
     ------
     InputError
         Where an opening or a work runs past its wall's end.
     """
-    walls = _walls(survey)
-    outline = Polygon(survey.xy if survey.round == "counterclockwise" else survey.xy[::-1])
+    same = was if was is not None and was.survey is survey else None
+    walls = same.walls if same else _walls(survey)
+    outline = same.outline if same else _outline(survey)
     frame = _Frame(walls, practice.length("survey.position_sigma"))
     path = f"rooms/{room_id}"
     return ResolvedRoom(
@@ -378,9 +386,35 @@ def resolve_room(room_id: str, room: Room, survey: SurveyResult, practice: Pract
         survey=survey,
         walls=walls,
         outline=outline,
-        openings={i: frame.opening(f"{path}/openings/{i}", i, o) for i, o in room.openings.items()},
-        fittings={i: frame.fitting(f"{path}/fittings/{i}", i, f) for i, f in room.fittings.items()},
-        pieces={i: frame.piece(f"{path}/pieces/{i}", i, p, practice) for i, p in room.pieces.items()},
-        rugs={i: frame.rug(f"{path}/rugs/{i}", i, r) for i, r in room.rugs.items()},
-        art={i: frame.art(f"{path}/art/{i}", i, a, a.at) for i, a in room.art.items() if a.at is not None},
+        openings={
+            i: _kept(same.openings if same else {}, i, o) or frame.opening(f"{path}/openings/{i}", i, o)
+            for i, o in room.openings.items()
+        },
+        fittings={
+            i: _kept(same.fittings if same else {}, i, f) or frame.fitting(f"{path}/fittings/{i}", i, f)
+            for i, f in room.fittings.items()
+        },
+        pieces={
+            i: _kept(same.pieces if same else {}, i, p) or frame.piece(f"{path}/pieces/{i}", i, p, practice)
+            for i, p in room.pieces.items()
+        },
+        rugs={
+            i: _kept(same.rugs if same else {}, i, r) or frame.rug(f"{path}/rugs/{i}", i, r)
+            for i, r in room.rugs.items()
+        },
+        art={
+            i: _kept(same.art if same else {}, i, a) or frame.art(f"{path}/art/{i}", i, a, a.at)
+            for i, a in room.art.items()
+            if a.at is not None
+        },
     )
+
+
+def _outline(survey: SurveyResult) -> Polygon:
+    return Polygon(survey.xy if survey.round == "counterclockwise" else survey.xy[::-1])
+
+
+def _kept(old: dict[str, T], key: str, model: object) -> T | None:
+    """Return a thing as it was resolved before, where the document's own object for it is still the same."""
+    thing = old.get(key)
+    return thing if thing is not None and thing.model is model else None
