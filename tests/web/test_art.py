@@ -63,3 +63,21 @@ def test_the_two_numbers_follow_a_hand(page: Any) -> None:
     assert facts[0] != facts[1]
     assert facts[0].startswith("7′ 7 3⁄16″ from corner A")
     assert facts[1].startswith("7′ 3 3⁄16″ from corner A")
+
+
+def test_hooks_stand_where_their_two_numbers_say(page: Any) -> None:
+    """Each hook is inside its frame; its dimensions run level from the corner and plumb from the floor, and say what the slip says."""
+    view = page.get("/rooms/living/view?view=elevation&wall=DA")
+    work = next(t for t in view["things"] if t["id"] == "carnival")
+    xs, ys = zip(*work["footprint"], strict=True)
+    said = [text for label, text in work["facts"] if "hook" in label]
+    assert len(work["hooks"]) == len(said) >= 1
+    for hook, text in zip(work["hooks"], said, strict=True):
+        (x, y), (along, up) = hook["at"], hook["dims"]
+        assert min(xs) < x < max(xs)
+        assert min(ys) < y < max(ys)
+        assert along["p"] == [0.0, y]
+        assert up["p"] == pytest.approx([x, 0.0], abs=0.02)
+        assert (
+            text == f"{along['text']} from corner {text.split('corner ')[1][0]}, {up['text']} above the floor"
+        )

@@ -193,3 +193,20 @@ def test_three_schemes_start_from_art_or_a_palette(page: Page) -> None:
     assert from_it["schemes"][0]["from"] == "hill"
     assert page.post("/rooms/living/color-schemes", {}).status_code == 422
     assert page.post("/rooms/living/color-schemes", {"art": "nope"}).status_code == 422
+
+
+def test_a_remedy_is_seen_in_color_before_it_is_taken(page: Page) -> None:
+    """Under a patch that paints the sofa another swatch its tint is that swatch's and the board has it; the job stays."""
+    revision = colored(page)
+    before = page.get("/rooms/living/colors")
+    sofa = "rooms/living/pieces/sofa"
+    other = next(s for s in before["library"] if s["hex"] != before["tints"].get(sofa))
+    patch = [{"op": "add", "path": f"/{sofa}/colors", "value": other["id"]}]
+    seen = page.post("/rooms/living/colors/try", {"patch": patch})
+    assert seen.status_code == 200, seen.text
+    assert seen.json()["colors"][sofa] == other["hex"]
+    assert other["id"] in {b["id"] for b in seen.json()["board"]}
+    assert page.get("")["revision"] == revision
+    assert page.get("/rooms/living/colors")["tints"] == before["tints"]
+    refused = page.post("/rooms/living/colors/try", {"patch": [{"op": "remove", "path": "/rooms/none"}]})
+    assert refused.status_code == 422

@@ -17,7 +17,7 @@ from halfdrop.services.elevation_snaps import lift_gaps, lift_snaps
 from halfdrop.services.elevations import anchored, elevation_drawn, shown_walls, wall_runs, walls_named
 from halfdrop.services.jobs import OpenJob
 from halfdrop.services.sheets import default_paper
-from halfdrop.services.workbench_art import art_facts
+from halfdrop.services.workbench_art import art_facts, art_hooks
 from halfdrop.services.workbench_bounds import check_patch
 from halfdrop.services.workbench_state import State, check_resolves
 from halfdrop.services.workbench_view import bare_svg, finding_json, frame_json, walls_json
@@ -207,9 +207,14 @@ def _seen(case: RoomCase, seen: Seen, written: dict[str, Any]) -> dict[str, Any]
         "size_text": f"{case.say(seen.right - seen.left)} × {case.say(seen.top - seen.bottom)}",
         "usual": seen.usual,
         "document": written[collection][thing.id],
-        **({"facts": art_facts(case, thing)} if isinstance(thing, HungArt) else {}),
+        **(_told(case, thing, seen) if isinstance(thing, HungArt) else {}),
         **_box(seen.left, seen.right, seen.bottom, seen.top),
     }
+
+
+def _told(case: RoomCase, work: HungArt, seen: Seen) -> dict[str, Any]:
+    """Return what is told of a work, and its hooks."""
+    return {"facts": art_facts(case, work), "hooks": art_hooks(case, work, seen.left, seen.bottom)}
 
 
 def _designed(case: RoomCase, hanging: Hanging) -> dict[str, str]:

@@ -43,6 +43,29 @@ def art_facts(case: RoomCase, work: HungArt) -> list[list[str]]:
     return out
 
 
+def art_hooks(case: RoomCase, work: HungArt, left: float, bottom: float) -> list[dict[str, Any]]:
+    """Return each hook of a work as a page draws it: where it is, and its two dimensions, from the left corner and from the floor.
+
+    Parameters
+    ----------
+    left, bottom : float
+        Of its frame on the elevation [m].
+    """
+    wall = wall_with_art(case, work.wall.name)
+    unit = next(u for u in wall.units if any(w.id == work.id for w in u.works))
+    hung, _, _ = hung_work(case, wall, unit, work, work.name, "left")
+    say, found = Say(case.units), []
+    for point in points_of(hung):
+        x, y = left + point.x - hung.frame.x0, bottom + point.y - hung.frame.y0
+        up = point.y - wall.face.floor(point.x)
+        ends = (([x - point.x, y], say.fix(point.x)), ([x, y - up], say.fix(up)))
+        at = [round(x, 5), round(y, 5)]
+        found.append(
+            {"at": at, "dims": [{"p": [round(v, 5) for v in p], "q": at, "text": text} for p, text in ends]}
+        )
+    return found
+
+
 def _beside(case: RoomCase, wall: ArtWall, unit: Unit) -> list[list[str]]:
     """Return how high a unit's middle is, and how far over what it hangs over."""
     middle = unit.box.center[1] - wall.face.floor(unit.box.center[0])

@@ -140,6 +140,13 @@ def test_a_bold_sofa_is_weighed(page: Page, bench: Workbench) -> None:
     expect(table).to_contain_text("A change of mind about the sofa", timeout=60_000)
     for words in ("$2,800", "Chance of tiring", "Resale by year", "on cushions and a throw"):
         expect(table).to_contain_text(words)
+    as_is = page.locator("#tinted-plan").inner_html()
+    draw = note.get_by_role("button", name="Draw it").first
+    draw.click()
+    expect(page.get_by_text("Drawn with a remedy that is not taken yet.")).to_be_visible()
+    assert page.locator("#tinted-plan").inner_html() != as_is, "the drawing wears the remedy's colors"
+    draw.click()
+    until(lambda: page.locator("#tinted-plan").inner_html() == as_is)
     note.get_by_role("button", name="Take it").first.click()
     page.fill("#color-scheme-name", "Quiet sofa")
     page.get_by_role("button", name="Begin it").click()

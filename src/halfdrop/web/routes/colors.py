@@ -9,8 +9,11 @@ from fastapi import APIRouter, Header, Query, Request
 from pydantic import Field
 from starlette.concurrency import run_in_threadpool
 
+from halfdrop.job.conflicts import touched
+from halfdrop.services.workbench_bounds import check_patch
 from halfdrop.services.workbench_colors import found_in, keep_library, libraries, library_of, lifted
-from halfdrop.services.workbench_palette import colors_json, given, schemes_from
+from halfdrop.services.workbench_palette import colors_json, given, schemes_from, shown_in
+from halfdrop.services.workbench_state import check_resolves
 from halfdrop.web.errors import Refused
 from halfdrop.web.parts import AtDesk, Body, JobId, RoomId
 from halfdrop.web.routes.files import Sha
@@ -120,6 +123,23 @@ def give_color(job: JobId, room: RoomId, desk: AtDesk, give: Give) -> dict[str, 
     state.case(room)
     made = given(state.auditor, room, give.path, give.swatch, scheme=give.scheme is not None)
     return {"revision": revision, **made}
+
+
+class TryColors(Body):
+    """A patch on the job under the scheme, to be seen in color."""
+
+    scheme: str | None = Field(default=None, max_length=40)
+    patch: list[dict[str, Any]] = Field(min_length=1, max_length=400)
+
+
+@router.post("/jobs/{job}/rooms/{room}/colors/try")
+def try_colors(job: JobId, room: RoomId, desk: AtDesk, trial: TryColors) -> dict[str, Any]:
+    """Return the board and the tints of a room under a patch; nothing is kept."""
+    revision, state = desk.bench.state(job, trial.scheme)
+    patch = check_patch(trial.patch)
+    after = state.after(patch)
+    check_resolves(state, after, touched(patch))
+    return {"revision": revision, **shown_in(after.auditor, room)}
 
 
 class ArtShare(Body):

@@ -4,7 +4,7 @@ import { finished, post } from "../../api.js";
 import { freeId, html, nothing, sentence } from "../../lib/html.js";
 import { priced } from "../../lib/money.js";
 import { edit, faulted, go, hashOf, redraw, say, state } from "../../state.js";
-import { room, roomPath } from "./room.js";
+import { preview, room, roomPath } from "./room.js";
 
 /** @typedef {{state: "asked" | "done", working: any[], remedies: any[]}} Weighed */
 
@@ -71,7 +71,7 @@ function remedyOf(finding, remedy) {
   return html`<li class="remedy"><p class="what">${remedy.title}</p>${cost ? html`<p class="small quiet">${cost}</p>` : nothing}
     ${naming?.remedy === remedy
       ? html`<form class="naming" @submit=${named}><label for="color-scheme-name">The room as found stays as it is; a remedy goes into a scheme. Call this scheme</label><span class="row"><input id="color-scheme-name" class="blank" maxlength="80" required value="First scheme"><button class="deed">Begin it</button></span></form>`
-      : html`<p class="ways"><button class="word" aria-label=${`Take it: ${remedy.title}`} @click=${() => take(finding, remedy)}>Take it</button></p>`}</li>`;
+      : html`<p class="ways"><button class="word" aria-pressed=${room.preview?.id === `${finding.id} ${remedy.id}` ? "true" : "false"} aria-label=${`Draw it: ${remedy.title}`} @click=${() => preview(`${finding.id} ${remedy.id}`, remedy.patch)}>Draw it</button><button class="word" aria-label=${`Take it: ${remedy.title}`} @click=${() => take(finding, remedy)}>Take it</button></p>`}</li>`;
 }
 
 /** @param {any} f */

@@ -14,6 +14,8 @@ export const room = {
   /** @type {string | null} the swatch in hand */
   hand: null,
   why: "",
+  /** @type {{id: string, board: any[], colors: Record<string, string>} | null} a remedy drawn before it is taken */
+  preview: null,
 };
 
 let turn = 0;
@@ -35,13 +37,27 @@ export async function load() {
       get(`${roomPath()}/view${query({ view: room.wall ? "elevation" : "plan", wall: room.wall, scheme, notes: 0, paper })}`),
     ]);
     if (mine !== turn) return;
-    Object.assign(room, { colors, plan, why: "" });
+    Object.assign(room, { colors, plan, why: "", preview: null });
     if (room.hand && !swatch(room.hand)) room.hand = null;
   } catch (error) {
     if (mine !== turn) return;
     if (/** @type {any} */ (error).status === 422) room.why = /** @type {any} */ (error).message;
     else faulted(error);
   }
+  redraw();
+}
+
+/** Tint the drawing as a patch would make it; the same again takes that away. @param {string} id @param {any[]} patch */
+export async function preview(id, patch) {
+  if (room.preview?.id === id) room.preview = null;
+  else
+    try {
+      room.preview = { id, ...(await post(`${roomPath()}/colors/try`, { scheme: state.place.scheme, patch })) };
+      say("drawn with this remedy; nothing is taken yet");
+    } catch (error) {
+      if (/** @type {any} */ (error).status === 422) say(/** @type {any} */ (error).message);
+      else faulted(error);
+    }
   redraw();
 }
 

@@ -39,7 +39,7 @@ export function marksOf(drawing, findings, origin, lens = null) {
 }
 
 /**
- * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, face?: any, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, onto?: any, margin: HTMLElement | null, wide: boolean}} what
+ * @param {SVGSVGElement} host @param {any} drawing @param {{findings: any[], selected: string | null, thing: any, face?: any, focus?: DOMRect | null, live: any, cleared?: Set<string>, marks: Map<string, Mark>, origin: DOMRect, lens?: DOMRect | null, onto?: any, margin: HTMLElement | null, wide: boolean}} what
  */
 export function drawOver(host, drawing, what) {
   const { origin } = what;
@@ -64,6 +64,7 @@ export function drawOver(host, drawing, what) {
     for (const p of [a, b]) parts.push(svg`<circle class="grip" r="6" cx=${p[0] + by[0]} cy=${p[1] + by[1]}></circle>`);
   }
   for (const hook of what.thing?.hooks || []) parts.push(hooked(hook, px, what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0]));
+  if (what.focus) parts.push(svg`<rect class="ring-of-focus" rx="1" x=${what.focus.left - origin.left - 4} y=${what.focus.top - origin.top - 4} width=${what.focus.width + 8} height=${what.focus.height + 8}></rect>`);
   if (what.live) {
     for (const c of what.live.clearances || []) parts.push(clearance(c, px));
     const snap = what.live.snap;
