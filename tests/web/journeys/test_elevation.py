@@ -216,3 +216,19 @@ def test_a_rod_is_raised_by_touch_on_a_phone(browser: Browser, bench: Workbench,
     until(lambda: _pair(bench, job)["hardware"]["height"] != "86 1/2 in")
     page.context.close()
     assert not faults, faults
+
+
+def test_which_way_a_window_looks_is_said_in_its_slip(page: Page, bench: Workbench) -> None:
+    """Chosen in the sentence of the window, it stands in the job."""
+    job = bench.demo()
+    windows = {
+        k: o for k, o in bench.document(job)["rooms"]["living"]["openings"].items() if o["kind"] == "window"
+    }
+    key, window = next((k, o) for k, o in windows.items() if o["wall"] == "CD")
+    open_wall(page, bench, job)
+    box = page.locator(f'g.thing[data-path="rooms/living/openings/{key}"]').first.bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] * 0.52, box["y"] + box["height"] * 0.4)
+    way = "south" if window.get("faces") != "south" else "west"
+    page.get_by_label("which way it looks").select_option(way)
+    until(lambda: bench.document(job)["rooms"]["living"]["openings"][key].get("faces") == way)
