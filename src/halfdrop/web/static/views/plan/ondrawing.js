@@ -71,7 +71,7 @@ function render(of) {
       <p><a class="word" href=${`#/${state.place.job}/survey/${state.place.room}`}>To the survey</a></p></div>`;
   }
   return html`<div class="plan-sheet">
-    <section class="field" aria-label="Drawing" @pointerdown=${pressed} @pointermove=${(/** @type {PointerEvent} */ e) => loupe.move(e) || move(e)} @pointerup=${(/** @type {PointerEvent} */ e) => loupe.up(e) || up(e)} @pointercancel=${(/** @type {PointerEvent} */ e) => { loupe.up(e); cancel(); }} @wheel=${(/** @type {WheelEvent} */ e) => loupe.wheel(e)} @focusin=${focused}>
+    <section class="field" aria-label="Drawing" @pointerdown=${pressed} @pointermove=${(/** @type {PointerEvent} */ e) => loupe.move(e) || move(e)} @pointerup=${(/** @type {PointerEvent} */ e) => loupe.up(e) || up(e)} @pointercancel=${(/** @type {PointerEvent} */ e) => { loupe.up(e); cancel(); }} @wheel=${(/** @type {WheelEvent} */ e) => loupe.wheel(e)} @focusin=${focused} @focusout=${() => redraw("focus")}>
       ${of.above ? of.above() : nothing}
       <div class="drawing" id="plan-drawing"></div>
       <div class="under"><p class="key small" id="plan-key"></p>${sheet.preview ? html`<button class="word narrow-only" @click=${toWays}>Back to what it is</button>` : nothing}${sheet.view ? nearness(loupe) : nothing}</div>
@@ -99,6 +99,7 @@ function pressed(event) {
 
 /** A thing reached by Tab is picked. @param {FocusEvent} event */
 function focused(event) {
+  redraw("focus");
   const group = /** @type {Element} */ (event.target).closest("g.thing");
   const path = group && /** @type {SVGGElement} */ (group).dataset.path;
   if (path && sheet.thing !== path && group.matches(":focus-visible")) pickThing(path);
@@ -123,7 +124,6 @@ function drawn() {
     lainOn = on;
   }
   loupe.apply();
-  if (source.frame && drawing.pxPerMetre) host.style.setProperty("--unit", String(source.frame.mm_per_m / drawing.pxPerMetre));
   const onto = onPaper();
   if (!onto && paper() !== paperThen) {
     paperThen = paper();
@@ -148,7 +148,7 @@ function drawn() {
   if (wide || !sheet.preview) reveal(list);
   else if (sheet.preview !== lookedAt) host.scrollIntoView({ block: "center" });
   lookedAt = sheet.preview;
-  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), face: sheet.face, live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
+  drawOver(over, drawing, { cleared: sheet.preview?.cleared, findings: sheet.findings, selected: sheet.note, thing: thingNow(), face: sheet.face, focus: onto ? null : host.querySelector("g.thing:focus-visible")?.getBoundingClientRect(), live: sheet.live, marks, origin, lens: loupe.window, margin, wide, onto });
   bar();
 }
 
