@@ -16,6 +16,7 @@ from halfdrop.cli.commands.takeoff import takeoff as takeoff_command
 from halfdrop.services.jobs import open_job
 from halfdrop.services.takeoff import TakeOff, takeoff
 from halfdrop.services.trade_sheets import install_sheets
+from halfdrop.services.workbench_takeoff import counted as counted_for_page
 from tests.walls.jobs import document
 
 FINISHES = {
@@ -125,6 +126,21 @@ def test_a_room_that_is_not_whole_is_left_out_and_named(tmp_path: Path) -> None:
     assert left.said in out.output
     listed = CliRunner().invoke(install_command, [str(path), "--json"])
     assert json.loads(listed.output)["left_out"][0]["room"] == "study"
+
+
+def test_the_page_counts_the_other_rooms_too() -> None:
+    """The worker that counts for the page leaves the same room out, under its name, and draws the sheets of the other."""
+    made = document(**FINISHES)
+    study = {
+        **made["rooms"]["snug"],
+        "name": "Study",
+        "survey": {"corners": "A B C D", "walls": {"AB": "4 m"}},
+    }
+    made["rooms"]["study"] = study
+    answer = counted_for_page(json.dumps(made), None)
+    assert [one["room"] for one in answer["takeoff"]["left_out"]] == ["study"]
+    assert answer["takeoff"]["lines"]
+    assert {sheet["room"] for sheet in answer["sheets"]} == {"Snug"}
 
 
 def test_where_no_room_is_whole_the_fault_is_told(tmp_path: Path) -> None:
