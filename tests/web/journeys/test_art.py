@@ -86,7 +86,9 @@ def test_the_hooks_follow_a_work_that_is_moved(page: Page, bench: Workbench) -> 
     before = facts.nth(0).inner_text()
     assert re.search(r"from corner .+ above the floor", before)
     assert page.locator("#plan-over .hook").count() == 2, "a cross for each of its two hooks"
-    assert page.locator("#plan-over .hook text").first.text_content() == before.split(" from corner")[0]
+    assert (
+        page.locator("#plan-over .hook-numbers text").first.text_content() == before.split(" from corner")[0]
+    )
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowUp")
     until(

@@ -63,7 +63,7 @@ export function drawOver(host, drawing, what) {
     parts.push(svg`<path class="rod" d=${`M${a[0] + by[0]} ${a[1] + by[1]}L${b[0] + by[0]} ${b[1] + by[1]}`}></path>`);
     for (const p of [a, b]) parts.push(svg`<circle class="grip" r="6" cx=${p[0] + by[0]} cy=${p[1] + by[1]}></circle>`);
   }
-  for (const [n, hook] of what.thing?.hooks?.entries() || []) parts.push(hooked(hook, (n + 1) / (what.thing.hooks.length + 1), px, what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0]));
+  if (what.thing?.hooks) parts.push(hooks(what.thing.hooks, px, what.live?.hand ? [what.live.hand[0] * drawing.pxPerMetre, -what.live.hand[1] * drawing.pxPerMetre] : [0, 0]));
   if (what.focus) parts.push(svg`<rect class="ring-of-focus" rx="1" x=${what.focus.left - origin.left - 4} y=${what.focus.top - origin.top - 4} width=${what.focus.width + 8} height=${what.focus.height + 8}></rect>`);
   if (what.live) {
     for (const c of what.live.clearances || []) parts.push(clearance(c, px));
@@ -109,17 +109,22 @@ function segment(p, q, name) {
   return svg`<path class=${name} d=${`M${p}L${q}${tick(p)}${tick(q)}`}></path>`;
 }
 
-/** A hook as a small cross, with its two numbers: along from the corner, up from the floor. @param {any} hook @param {number} share how far along its lines its numbers stand @param {(p: XY) => XY} px @param {number[]} by */
-function hooked(hook, share, px, by) {
-  const [x, y] = px(hook.at), at = /** @type {XY} */ ([x + by[0], y + by[1]]);
-  return svg`<g class="hook">${hook.dims.map((/** @type {any} */ d) => clearance(d, px, share))}<path class="gap" d=${`M${at[0] - 5} ${at[1]}h10M${at[0]} ${at[1] - 5}v10`}></path></g>`;
+/** Hooks as small crosses, each with its two numbers: along from the corner, up from the floor; numbers stand on all lines. @param {any[]} all @param {(p: XY) => XY} px @param {number[]} by */
+function hooks(all, px, by) {
+  const cross = (/** @type {XY} */ [x, y]) => `M${x + by[0] - 5} ${y + by[1]}h10M${x + by[0]} ${y + by[1] - 5}v10`;
+  const on = (/** @type {any} */ d, /** @type {number} */ share) => {
+    const p = px(d.p), q = px(d.q);
+    return caption([p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share], d.text, "gap");
+  };
+  return svg`${all.map((h) => svg`<g class="hook">${h.dims.map((/** @type {any} */ d) => segment(px(d.p), px(d.q), "gap"))}<path class="gap" d=${cross(px(h.at))}></path></g>`)}
+    ${all.map((h, n) => svg`<g class="hook-numbers">${on(h.dims[0], (n + 1) / (all.length + 1))}${on(h.dims[1], 0.42 + 0.12 * n)}</g>`)}`;
 }
 
-/** @param {any} c @param {(p: XY) => XY} px @param {number} [share] how far along the line its number stands */
-function clearance(c, px, share = 0.5) {
+/** @param {any} c @param {(p: XY) => XY} px */
+function clearance(c, px) {
   const p = px(c.p), q = px(c.q);
   if (Math.hypot(q[0] - p[0], q[1] - p[1]) < 3) return nothing;
-  return svg`${segment(p, q, "gap")}${caption([p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share], c.text, "gap")}`;
+  return svg`${segment(p, q, "gap")}${caption(mid(p, q), c.text, "gap")}`;
 }
 
 /** @param {XY} p @param {XY} q @returns {XY} */
