@@ -135,6 +135,16 @@ def test_shopping(content: Book) -> None:
     assert [(m.name, m.third) for m in shopping.moves] == [("chair", "5′ 10″")]
 
 
+def test_a_clients_copy_leaves_parts_out(job: OpenJob) -> None:
+    """Without workings, values and install sheets the book still holds rooms and findings, and is shorter by their pages."""
+    whole = Pages(make_job_book(job, scheme="first", budget=SMALL))
+    short = Pages(make_job_book(job, scheme="first", budget=SMALL, without=("workings", "values", "trades")))
+    assert len(short.texts) < len(whole.texts)
+    for chapter in ("Workings", "Values of practice"):
+        assert whole.with_text(chapter) and not short.with_text(chapter)
+    assert short.with_text("bookcase")
+
+
 def test_values_and_cautions(content: Book) -> None:
     """Values of practice name the notes that rest on them; cautions defer to local codes."""
     heater = next(v for v in content.values if v.key == "hazards.heater_clear")

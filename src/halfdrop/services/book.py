@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Literal
 
 from halfdrop.audit.auditor import Auditor
 from halfdrop.audit.finding import Finding
@@ -36,6 +37,10 @@ from halfdrop.services.sheets import default_paper
 from halfdrop.services.shopping import shopping
 from halfdrop.services.surveying import report
 
+#: What a client's copy may do without.
+Left = Literal["workings", "values", "trades"]
+LEFT: tuple[Left, ...] = ("workings", "values", "trades")
+
 #: What every book says, whatever is in it.
 GENERAL = (
     BookCaution(
@@ -60,6 +65,7 @@ def make_job_book(
     budget: Budget | None = None,
     progress: Progress | None = None,
     found: Sequence[Finding] | None = None,
+    without: Collection[Left] = (),
 ) -> bytes:
     """Return the book of a job as a PDF.
 
@@ -79,15 +85,19 @@ def make_job_book(
         Called with how much is done, of how much, and what is at hand.
     found : sequence of Finding, optional
         Every finding of the job as found with its remedies, where they were sought before.
+    without : collection of {"workings", "values", "trades"}, optional
+        Parts to leave out: a client's copy needs neither the sums, nor the values of practice, nor the trades' sheets.
 
     Raises
     ------
     InputError
         Where the scheme, the room or the paper is not known, or a room does not fit its paper.
     """
-    return make_book(
-        job_book(job, scheme=scheme, room=room, paper=paper, budget=budget, progress=progress, found=found)
-    )
+    book = job_book(job, scheme=scheme, room=room, paper=paper, budget=budget, progress=progress, found=found)
+    left: dict[str, Any] = dict.fromkeys(without, ())
+    if "trades" in without:
+        left["trades_left"] = ()
+    return make_book(replace(book, **left))
 
 
 def job_book(

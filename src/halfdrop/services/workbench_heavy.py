@@ -11,7 +11,7 @@ from halfdrop.audit.finding import Finding
 from halfdrop.audit.prove import Budget, remedies_for
 from halfdrop.audit.rule import find_rule
 from halfdrop.base.errors import InputError, did_you_mean
-from halfdrop.services.book import make_job_book
+from halfdrop.services.book import Left, make_job_book
 from halfdrop.services.workbench import Workbench
 from halfdrop.services.workbench_room import opened
 from halfdrop.services.workbench_tasks import Piece, Plan
@@ -48,9 +48,15 @@ def remedied(text: str, finding: Finding, known: tuple[Finding, ...], budget: Bu
     return finding.with_remedies(remedies_for(auditor, finding, known, budget), working)
 
 
-def bound(text: str, scheme: str | None, paper: str | None, found: tuple[Finding, ...]) -> bytes:
+def bound(
+    text: str,
+    scheme: str | None,
+    paper: str | None,
+    found: tuple[Finding, ...],
+    without: tuple[Left, ...] = (),
+) -> bytes:
     """Bind a book whose findings have their remedies already; run in a worker."""
-    return make_job_book(opened(auditor_of(text)), scheme=scheme, paper=paper, found=found)
+    return make_job_book(opened(auditor_of(text)), scheme=scheme, paper=paper, found=found, without=without)
 
 
 def packed(document: dict[str, Any]) -> str:
@@ -106,6 +112,7 @@ def book_plan(
     *,
     scheme: str | None = None,
     paper: str | None = None,
+    without: tuple[Left, ...] = (),
     budget: Budget = DEFAULT,
 ) -> Plan:
     """Return the plan that judges a job, seeks every remedy, and binds the book.
@@ -126,7 +133,7 @@ def book_plan(
 
     def plan() -> Plan:
         done = yield [Piece(remedied, (text, f, rooms[f.room], budget), f.id) for f in found]
-        (book,) = yield [Piece(bound, (text, scheme, paper, tuple(done)), "binding")]
+        (book,) = yield [Piece(bound, (text, scheme, paper, tuple(done), without), "binding")]
         return book
 
     return plan()

@@ -42,7 +42,9 @@ PLACES = {
         "Lift the colors of a PICTURE and how much of each; the picture stays where it is.",
     ),
     "color": Place(
-        "color", "color", "Measure the colors of a room of JOB and draw its color page, by day and of an evening."
+        "color",
+        "color",
+        "Measure the colors of a room of JOB and draw its color page, by day and of an evening.",
     ),
     "swatches": Place("swatches", "swatches", "Search a LIBRARY of swatches by nearness."),
     "explain": Place("reference", "explain", "Tell the story of a rule; without one, list them all."),

@@ -12,6 +12,7 @@ from fastapi import APIRouter, Query, Request, Response
 from pydantic import Field, ValidationError
 from starlette.concurrency import run_in_threadpool
 
+from halfdrop.services.book import Left
 from halfdrop.services.compare import compare_schemes
 from halfdrop.services.sheets import as_bytes, sheet
 from halfdrop.services.shopping import shopping
@@ -133,17 +134,18 @@ def seek_remedies(job: JobId, room: RoomId, desk: AtDesk, seek: Seek | None = No
 
 
 class Bind(Body):
-    """Which book."""
+    """Which book, and which parts are left out of it."""
 
     scheme: str | None = Field(default=None, max_length=40)
     paper: str | None = Field(default=None, max_length=40)
+    without: tuple[Left, ...] = Field(default=(), max_length=3)
 
 
 @router.post("/jobs/{job}/book", status_code=202)
 def bind_book(job: JobId, desk: AtDesk, bind: Bind | None = None) -> dict[str, Any]:
     """Bind the book; the answer names the task, whose result is a PDF."""
     bind = bind or Bind()
-    plan = book_plan(desk.bench, job, scheme=bind.scheme, paper=bind.paper)
+    plan = book_plan(desk.bench, job, scheme=bind.scheme, paper=bind.paper, without=bind.without)
     return desk.tasks.start("book", job, plan).to_json()
 
 

@@ -10,6 +10,8 @@ import { printable } from "../takeoff/printing.js";
 /** One for each job and state. @type {Map<string, Binding>} */
 const bindings = new Map();
 let paper = "";
+/** A client's copy leaves out what only the trade reads. */
+let forClient = false;
 
 const TRADES = [["installer", "Installer"], ["workroom", "Workroom"], ["hanger", "Paper hanger"], ["painter", "Painter"], ["art", "Hanging"]];
 
@@ -27,7 +29,7 @@ async function bind() {
   const mine = key();
   redraw();
   try {
-    const { task } = await post(`/api/jobs/${seg(state.job.id)}/book`, { scheme: state.place.scheme, ...(paper ? { paper } : {}) });
+    const { task } = await post(`/api/jobs/${seg(state.job.id)}/book`, { scheme: state.place.scheme, ...(paper ? { paper } : {}), ...(forClient ? { without: ["workings", "values", "trades"] } : {}) });
     one.task = task;
     const out = await finished(task, (t) => {
       one.done = t.done;
@@ -73,7 +75,8 @@ function render() {
   return html`<div class="book-sheet">
     <section><h1>The book, ${scheme ? scheme.name : "as found"}</h1>
       <p class="prose">Each room's survey, its plan, its walls where anything hangs and its colors, the findings with what would put them right, the schedule, the shopping list and the install sheets, bound for the client and for the trades.</p>
-      <p class="on-paper">On <select class="blank" aria-label="Paper of the book" @change=${(/** @type {any} */ e) => { paper = e.target.value; }}><option value="">${imperial ? "the job's own paper" : "the job's own paper"}</option>${["letter", "tabloid", "a4", "a3"].map((p) => html`<option value=${p}>${p.length < 3 ? p.toUpperCase() : p}</option>`)}</select></p>
+      <p class="on-paper">On <select class="blank" aria-label="Paper of the book" @change=${(/** @type {any} */ e) => { paper = e.target.value; }}><option value="">${imperial ? "the job's own paper" : "the job's own paper"}</option>${["letter", "tabloid", "a4", "a3"].map((p) => html`<option value=${p}>${p.length < 3 ? p.toUpperCase() : p}</option>`)}</select>
+        <label class="tick"><input type="checkbox" .checked=${forClient} @change=${(/** @type {any} */ e) => { forClient = e.target.checked; }}> Without workings, values and install sheets: a client's copy</label></p>
       ${progress()}
     </section>
     <section aria-labelledby="sheets-head"><h2 id="sheets-head">Single sheets</h2>
