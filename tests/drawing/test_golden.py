@@ -47,7 +47,16 @@ def sheet(name: str) -> Sheet:
     return survey_sheet(living, title=title("Survey", "1"))
 
 
-NAMES = ("plan-living", "plan-proposed", "plan-bedroom", "plan-bath", "phone", "before-after", "survey", *walls.NAMES)
+NAMES = (
+    "plan-living",
+    "plan-proposed",
+    "plan-bedroom",
+    "plan-bath",
+    "phone",
+    "before-after",
+    "survey",
+    *walls.NAMES,
+)
 
 
 @pytest.mark.parametrize("name", NAMES)
