@@ -9,7 +9,7 @@ import pytest
 from shapely.geometry import LineString, Polygon
 
 from halfdrop.drawing.board import Frame
-from halfdrop.drawing.dimensions import SIDES, chains, draw_dimensions, print_length
+from halfdrop.drawing.dimensions import SIDES, Lettering, chains, draw_chain, draw_dimensions, print_length
 from halfdrop.drawing.svg import expand
 from halfdrop.drawing.verbs import Dimension, Line
 from tests.drawing.rooms import BEDROOM, resolved, room
@@ -115,3 +115,24 @@ def test_values_are_lettered_as_on_drawings() -> None:
 def test_sides_are_the_four_of_the_plan() -> None:
     """Every side has one outward direction."""
     assert sorted(SIDES) == ["east", "north", "south", "west"]
+
+
+@pytest.mark.parametrize("axis", [0, 1])
+def test_no_extension_line_runs_through_a_nearer_chain_s_value(axis: int) -> None:
+    """A corner between two windows of a bay: its line to the outer chain begins past the value that tells from jamb to jamb."""
+    done, frame = Lettering(), Frame((60.0, 220.0), 1000 / 16)
+
+    def along(*values: float) -> list[tuple[float, float]]:
+        return [(v, 0.0) if axis == 0 else (0.0, v) for v in values]
+
+    draw_chain(done, frame, along(0.0, 1.0, 1.14, 2.1), -0.14, axis, "imperial", 0.0, [])
+    inner = list(done.boxes)
+    draw_chain(done, frame, along(0.0, 1.07, 2.1), -0.27, axis, "imperial", 0.0, [])
+    outer = [v for v in done.verbs if isinstance(v, Dimension)][3:]
+    for verb in outer:
+        for foot in (verb.a, verb.b):
+            end = (foot[0], verb.base[1]) if axis == 0 else (verb.base[0], foot[1])
+            assert not any(LineString([foot, end]).intersects(b) for b in inner)
+            assert foot[axis] in {frame(*p)[axis] for p in along(0.0, 1.07, 2.1)}
+    plain = frame(*along(1.07)[0])
+    assert LineString([plain, outer[0].b]).intersects(inner[1]), "without the break it would run through"

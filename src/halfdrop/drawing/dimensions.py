@@ -245,12 +245,14 @@ def draw_chain(
     size = tokens().sizes["small"]
     turn = 0.0 if axis == 0 else -90.0
     taken: list[Polygon] = []
+    told = list(done.boxes)
     pairs = list(pairwise(feet))
     for k, (a, b) in enumerate(pairs):
         value = print_length(abs(b[axis] - a[axis]), units)
         p, q = (_foot(frame, s, axis, wall) for s in (a, b))
         base = frame(a[0], line) if axis == 0 else frame(line, a[1])
         end = frame(b[0], line) if axis == 0 else frame(line, b[1])
+        p, q = _past(p, base, 1 - axis, told), _past(q, end, 1 - axis, told)
         low, high = sorted((base[axis], end[axis]))
         wide = text_width(value, size) + 0.8
         first, last = (
@@ -302,3 +304,13 @@ def _stand(
 def _foot(frame: Frame, p: XY, axis: int, wall: float) -> XY:
     """Return a foot at the outer face of the wall [mm]."""
     return frame(p[0], p[1] + wall) if axis == 0 else frame(p[0] + wall, p[1])
+
+
+def _past(foot: XY, end: XY, across: int, told: Sequence[Polygon]) -> XY:
+    """Return where an extension line begins [mm]: at its foot, or past the value of a nearer chain that it would run through."""
+    crossed = [b.bounds for b in told if b.intersects(LineString([foot, end]))]
+    if not crossed:
+        return foot
+    outward = end[across] > foot[across]
+    start = max(b[across + 2] + LIFT for b in crossed) if outward else min(b[across] - LIFT for b in crossed)
+    return (foot[0], start) if across else (start, foot[1])
