@@ -11,12 +11,16 @@ from typing import Any, get_args
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from shapely.geometry import box
 
 from halfdrop.drawing.board import Board, Frame
 from halfdrop.drawing.dimensions import FOOT
 from halfdrop.drawing.elevation import PaperStrip, compare_faces, draw_face, elevation_sheet, runs_of
 from halfdrop.drawing.elevation.chains import _thinned, across, heights
+from halfdrop.drawing.elevation.cloth import bracket_boxes
 from halfdrop.drawing.elevation.pieces import MAKERS, draw_piece
+from halfdrop.drawing.labels import block, extent, place_labels
+from halfdrop.drawing.scene import on_paper
 from halfdrop.drawing.verbs import Area, Begin, Dimension, End, Line, Text, Verb
 from halfdrop.job.model import Fitting, PieceType
 from halfdrop.job.treatments import Heading
@@ -327,3 +331,22 @@ def test_any_wall_comes_out_whole(
         assert depth >= 0
     assert depth == 0
     ET.fromstring(sheet.svg())
+
+
+@pytest.mark.parametrize("to_one", [10, 16, 20, 24, 32, 40, 48, 60, 80, 100])
+@pytest.mark.parametrize(("data", "wall"), [(BAY, ["DE", "EF", "FG"]), (PARLOR, "CD")])
+def test_no_name_lies_on_a_bracket_at_any_scale(data: dict[str, Any], wall: Any, to_one: int) -> None:
+    """Brackets are drawn no smaller than can be seen: names stay off them as they are drawn, down to 1:100."""
+    on, frame = shown(data, wall), Frame((60.0, 220.0), 1000 / to_one)
+    scene = draw_face(Board(frame, []), on, "imperial")
+    assert scene.floor is not None
+    done = place_labels(scene.labels, scene.floor, scene.blocks, scene.edges)
+    brackets = [
+        on_paper(frame, box(a, low, b, high))
+        for h in on.hangings
+        for a, b, low, high in bracket_boxes(h, on.face, frame.scale)
+    ]
+    assert brackets
+    for s in done.stood:
+        lettered = block(s.middle, extent(s.lines, s.label.font), s.turned, 0.3)
+        assert not any(lettered.intersects(b) for b in brackets), s.label.lines

@@ -85,19 +85,16 @@ def _curtains(board: Board, hanging: Hanging, face: Elevation, *, shut: bool) ->
 
 def _hardware(board: Board, hanging: Hanging, face: Elevation) -> None:
     """Draw brackets, then the rod before them, its finials outside its ends."""
-    hung = hanging.hung
-    thick = max(hung.diameter, 0.9 / board.frame.scale)
-    for x in hanging.supports:
-        if 0.0 <= x <= face.width:
-            plate = max(0.02, 0.8 / board.frame.scale)
-            board.box(
-                x - plate / 2,
-                x + plate / 2,
-                hanging.height - thick * 1.9,
-                hanging.height + thick * 0.7,
-                pen="hair",
-            )
+    for left, right, low, high in bracket_boxes(hanging, face, board.frame.scale):
+        board.box(left, right, low, high, pen="hair")
     _rod(board, hanging, face)
+
+
+def bracket_boxes(hanging: Hanging, face: Elevation, scale: float) -> list[tuple[float, float, float, float]]:
+    """Return left, right, foot and head of each bracket as it is drawn at a scale [m]; `scale`: paper millimetres to a metre."""
+    thick, half = max(hanging.hung.diameter, 0.9 / scale), max(0.02, 0.8 / scale) / 2
+    low, high = hanging.height - thick * 1.9, hanging.height + thick * 0.7
+    return [(x - half, x + half, low, high) for x in hanging.supports if 0.0 <= x <= face.width]
 
 
 def _rod(board: Board, hanging: Hanging, face: Elevation, *, over: bool = False) -> None:

@@ -9,7 +9,7 @@ from shapely.ops import unary_union
 from halfdrop.base.formats import Units
 from halfdrop.drawing.board import Board
 from halfdrop.drawing.elevation.art import draw_art
-from halfdrop.drawing.elevation.cloth import draw_hanging
+from halfdrop.drawing.elevation.cloth import bracket_boxes, draw_hanging
 from halfdrop.drawing.elevation.compare import FaceChanges, draw_moves
 from halfdrop.drawing.elevation.fittings import draw_fitting
 from halfdrop.drawing.elevation.openings import draw_opening
@@ -80,7 +80,9 @@ def draw_face(
     letter_corners(board, face)
     shapes = {path: on_paper(board.frame, shape) for path, shape in shown.boxes.items()}
     scene.edges = [shape.exterior for path, shape in shapes.items() if pieces or "/pieces/" not in path]
-    scene.blocks = [on_paper(board.frame, part) for h in shown.hangings for part in _rod_boxes(h)]
+    scene.blocks = [
+        on_paper(board.frame, part) for h in shown.hangings for part in _rod_boxes(board, shown, h)
+    ]
     scene.labels = _labels(shown, shapes, stood, found)
     scene.floor = on_paper(board.frame, face.outline)
     scene.blocks += draw_moves(board, found, units, scene.blocks, scene.edges).boxes
@@ -99,12 +101,15 @@ def _ghost(board: Board, seen: Seen) -> None:
             )
 
 
-def _rod_boxes(hanging: Hanging) -> list[BaseGeometry]:
-    """Return rod and brackets as shapes that lettering stays off [m]."""
+def _rod_boxes(board: Board, shown: Shown, hanging: Hanging) -> list[BaseGeometry]:
+    """Return rod and brackets, as large as they are drawn, as shapes that lettering stays off [m]."""
     a, b = hanging.rod
-    thick = max(hanging.hung.diameter, 0.01)
+    thick = max(hanging.hung.diameter, 0.9 / board.frame.scale)
     top = hanging.height
-    brackets = [box(x - 0.02, top - 2 * thick, x + 0.02, top + thick) for x in hanging.supports]
+    brackets = [
+        box(left, low, right, high).buffer(0.01, join_style="mitre")
+        for left, right, low, high in bracket_boxes(hanging, shown.face, board.frame.scale)
+    ]
     return [box(a - hanging.hung.finial, top - thick, b + hanging.hung.finial, top), *brackets]
 
 
