@@ -142,8 +142,10 @@ def test_a_rooms_colors_are_told_by_day_and_evening(page: Page) -> None:
     assert walls["colors"][0]["swatch"] == "test-bone"
     bone = next(s for s in told["library"] if s["id"] == "test-bone")
     assert bone["day"] != bone["evening"]
-    assert told["tints"]["floor"] == "#a07850"
-    assert {told["tints"][f"wall {wall}"] for wall in told["walls"]} == {"#e8dcc4"}
+    assert told["tints"]["floor"] == [{"hex": "#a07850", "share": 1.0}]
+    assert [told["tints"][f"wall {wall}"] for wall in told["walls"]] == [
+        [{"hex": "#e8dcc4", "share": 1.0}] for _ in told["walls"]
+    ]
     assert {m["name"] for m in told["measures"]} >= {"proportions", "values", "temperature"}
 
 
@@ -200,12 +202,17 @@ def test_a_remedy_is_seen_in_color_before_it_is_taken(page: Page) -> None:
     revision = colored(page)
     before = page.get("/rooms/living/colors")
     sofa = "rooms/living/pieces/sofa"
-    other = next(s for s in before["library"] if s["hex"] != before["tints"].get(sofa))
+    other = next(
+        s for s in before["library"] if s["hex"] not in {c["hex"] for c in before["tints"].get(sofa, [])}
+    )
     patch = [{"op": "add", "path": f"/{sofa}/colors", "value": other["id"]}]
     seen = page.post("/rooms/living/colors/try", {"patch": patch})
     assert seen.status_code == 200, seen.text
-    assert seen.json()["colors"][sofa] == other["hex"]
+    assert seen.json()["colors"][sofa] == [{"hex": other["hex"], "share": 1.0}]
     assert other["id"] in {b["id"] for b in seen.json()["board"]}
+    patch[0]["value"] = {"test-bone": 0.3, "test-fern": 0.6}
+    print_of_two = page.post("/rooms/living/colors/try", {"patch": patch}).json()["colors"][sofa]
+    assert print_of_two == [{"hex": "#738c64", "share": 0.6}, {"hex": "#e8dcc4", "share": 0.3}]
     assert page.get("")["revision"] == revision
     assert page.get("/rooms/living/colors")["tints"] == before["tints"]
     refused = page.post("/rooms/living/colors/try", {"patch": [{"op": "remove", "path": "/rooms/none"}]})

@@ -130,26 +130,28 @@ def shown_in(state: Auditor, room: str) -> dict[str, Any]:
     return {"board": board(worn, lit), "colors": tints(case, worn, lit)}
 
 
-def tints(case: RoomCase, worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]) -> dict[str, str]:
-    """Return the color that most of each thing wears as a hex code: by its path, of `walls`, `floor` and `trim`, and of each
-    wall (`wall AB`)."""
-    found: dict[str, str] = {}
+def tints(
+    case: RoomCase, worn: Sequence[Wearer], lit: Mapping[str, Mapping[str, Any]]
+) -> dict[str, list[dict[str, Any]]]:
+    """Return the colors each thing wears, hex codes and shares as recorded, the largest first: by its path, of `walls`, `floor`
+    and `trim`, and of each wall (`wall AB`)."""
+    found: dict[str, list[dict[str, Any]]] = {}
     most: dict[str, float] = {}
     for wearer in worn:
         part = wearer.part
         if not part.colors:
             continue
-        code = lit[shares_of(part.colors)[0][0]]["hex"]
-        found |= dict.fromkeys(wearer.paths, code)
+        shares = [{"hex": lit[key]["hex"], "share": share} for key, share in shares_of(part.colors)]
+        found |= dict.fromkeys(wearer.paths, shares)
         if part.role in ("walls", "floor", "trim") and part.area > most.get(part.role, -1.0):
             most[part.role] = part.area
-            found[part.role] = code
+            found[part.role] = shares
     finishes = [(i, f) for i, f in case.room.model.finishes.items() if f.on == "walls"]
     for wall in case.room.walls:
         on = ["surfaces/walls", *(f"finishes/{i}" for i, f in finishes if _all_over(f, wall.name))]
-        code = found.get(f"{case.room.path}/{on[-1]}", "")
-        if code:
-            found[f"wall {wall.name}"] = code
+        face = found.get(f"{case.room.path}/{on[-1]}")
+        if face:
+            found[f"wall {wall.name}"] = face
     return found
 
 
