@@ -190,3 +190,20 @@ def test_curtains_are_drawn_shut_where_that_is_asked(page: Any) -> None:
     back, shut = panels(), panels(shut="1")
     assert back[0][1] < back[1][0] - 0.3
     assert shut[0][1] == pytest.approx(shut[1][0], abs=1e-4)
+
+
+def test_the_file_is_drawn_as_the_page_shows_it(page: Any) -> None:
+    """Asked with curtains shut, the file has them shut: its cloth is the page's, stroke for stroke."""
+
+    def cloth(shut: str) -> tuple[list[str], list[str]]:
+        asked = {"room": "living", "view": "elevation", "wall": "CD", "format": "svg", "shut": shut}
+        file = page.client.get(f"/api/jobs/{page.job}/sheet", params=asked).text
+        found = []
+        for ink in (file, page.get(f"/rooms/living/view?view=elevation&wall=CD&shut={shut}")["svg"]):
+            group = next(g for g in ink.split("<g ") if f'data-path="{PAIR}"' in g and "CLTH" in g)
+            found.append([part.split('"')[0] for part in group.split(' d="')[1:]])
+        return found[0], found[1]
+
+    shut, back = cloth("1"), cloth("0")
+    assert shut[0] == shut[1] != []
+    assert back[0] == back[1] != shut[0]

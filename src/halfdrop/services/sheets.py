@@ -46,6 +46,7 @@ def sheet(
     scale: str | None = None,
     number: str = "",
     wall: str | None = None,
+    shut: bool = False,
 ) -> Sheet:
     """Return one sheet of a room.
 
@@ -63,6 +64,8 @@ def sheet(
         By the job's units, and the largest that fits, where not given.
     wall : str, optional
         Which wall an elevation shows: `CD`, or a run of walls by its corners.
+    shut : bool
+        On an elevation: curtains drawn shut.
 
     Raises
     ------
@@ -76,7 +79,7 @@ def sheet(
         raise UsageError("before and after needs a scheme", hint="add `--scheme NAME`")
     state = job.under(scheme)
     if view == "elevation":
-        return _elevation(job, state, room, wall, scheme, notes, paper, scale, number)
+        return _elevation(job, state, room, wall, scheme, notes, paper, scale, number, shut)
     judged = job.found if view == "before-after" else state  # its notes are marked on the room as found
     margin = notes_of(judged.findings(room)) if notes and view != "survey" else []
     return drawn(
@@ -101,6 +104,7 @@ def _elevation(
     paper: str | None,
     scale: str | None,
     number: str,
+    shut: bool,
 ) -> Sheet:
     case = state.case(room)
     if wall is None:
@@ -118,6 +122,7 @@ def _elevation(
         paper=paper or default_paper(job),
         scale=scale,
         number=number,
+        shut=shut,
     )
 
 

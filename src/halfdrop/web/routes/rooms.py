@@ -164,10 +164,11 @@ def one_sheet(
     format: Annotated[Literal["svg", "pdf", "png", "dxf"], Query()] = "svg",
     dark: bool = False,
     wall: WallName = None,
+    shut: Annotated[bool, Query(description="On an elevation: curtains drawn shut.")] = False,
 ) -> Response:
     """Return one sheet of a room as a file."""
     _, found = desk.bench.open_job(job)
-    made = sheet(found, room, view, scheme=scheme, paper=paper, scale=scale, wall=wall)
+    made = sheet(found, room, view, scheme=scheme, paper=paper, scale=scale, wall=wall, shut=shut)
     data = as_bytes(made, format, dark=dark)
     headers = {"content-disposition": f"inline; filename*=UTF-8''{quote(f'{room}-{view}.{format}')}"}
     if format == "svg":

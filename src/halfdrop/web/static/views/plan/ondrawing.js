@@ -59,7 +59,7 @@ function head() {
 /** The sheet as it is on paper, to be kept or handed on. */
 function asFile() {
   if (!sheet.view || !kind) return nothing;
-  const asked = (/** @type {string} */ format) => query({ room: state.place.room, view: kind?.id, wall: looking.wall, scheme: state.place.scheme, format });
+  const asked = (/** @type {string} */ format) => query({ room: state.place.room, view: kind?.id, wall: looking.wall, shut: looking.wall && looking.shut ? 1 : null, scheme: state.place.scheme, format });
   return html`<p class="as-file small"><span class="quiet">This sheet</span>${["pdf", "dxf", "png"].map((format) => html`<a class="word" href=${`/api/jobs/${seg(state.place.job || "")}/sheet${asked(format)}`} target="_blank" rel="noopener" aria-label=${`${kind?.named()} as ${format.toUpperCase()}`}>${format.toUpperCase()}</a>`)}</p>`;
 }
 
