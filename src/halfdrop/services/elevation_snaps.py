@@ -11,6 +11,7 @@ from halfdrop.drawing.elevation import Shown
 from halfdrop.room.face import Seen
 from halfdrop.room.things import FixedFitting, HungArt, WallOpening
 from halfdrop.services.elevation_moves import Handle, lift_patch
+from halfdrop.services.trade_words import Say
 from halfdrop.services.workbench_moves import STILL
 
 #: Alignments are offered for what is nearer than this [m].
@@ -133,7 +134,7 @@ def _lines(shown: Shown, but: str) -> list[_Line]:
 
 def lift_gaps(case: RoomCase, shown: Shown, path: str) -> list[dict[str, Any]]:
     """Return the gaps of what is moved: down to the floor, up to the ceiling, and to each side, in words and numbers."""
-    face = shown.face
+    face, say = shown.face, Say(case.units)
     boxes = shown.boxes
     if path not in boxes:
         return []
@@ -163,7 +164,7 @@ def lift_gaps(case: RoomCase, shown: Shown, path: str) -> list[dict[str, Any]]:
                     "to": to,
                     "side": side,
                     "length": round(length, 5),
-                    "text": case.say(length),
+                    "text": say.fix(length),
                     "sigma": 0.0,
                     "p": [round(v, 5) for v in p],
                     "q": [round(v, 5) for v in q],

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations
 from typing import Any
 
 import pytest
@@ -110,6 +111,30 @@ def test_the_hooks_follow_a_work_that_is_moved(page: Page, bench: Workbench) -> 
     until(lambda: _room(bench, job, "living")["art"]["carnival"]["hangs"]["drop"] == "4 1/2 in")
     page.get_by_role("button", name="Take it down").click()
     until(lambda: "at" not in _room(bench, job, "living")["art"]["carnival"])
+
+
+def test_no_number_of_a_hook_lies_on_a_gap(page: Page, bench: Workbench) -> None:
+    """While a work is dragged its gaps and its hooks' numbers stand apart, all in feet and inches."""
+    job = bench.demo()
+    open_wall(page, bench, job, "DA")
+    _pick(page, "rooms/living/art/carnival")
+    box = page.locator('g.thing[data-path="rooms/living/art/carnival"]').first.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] * 0.15, box["y"] + box["height"] * 0.85
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 12, y + 4, steps=4)
+    until(lambda: page.locator("#plan-over .caption.gap").count() >= 7)
+    captions = page.locator("#plan-over .caption.gap")
+    said = captions.all_text_contents()
+    assert not [text for text in said if " in" in text]
+    boxes = captions.evaluate_all(
+        "all => all.map((c) => c.getBoundingClientRect()).map((b) => [b.left, b.top, b.right, b.bottom])"
+    )
+    page.mouse.up()
+    for (k, a), (n, b) in combinations(enumerate(boxes), 2):
+        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] + 3 or b[3] <= a[1] + 3
+        assert apart, (said[k], said[n])
 
 
 def test_works_that_wait_are_hung_over_a_piece(page: Page, bench: Workbench) -> None:

@@ -70,6 +70,7 @@ export function drawOver(host, drawing, what) {
     const snap = what.live.snap;
     if (snap) parts.push(svg`<path class="snap" d=${`M${px(snap.line[0])}L${px(snap.line[1])}`}></path>${caption(mid(px(snap.line[0]), px(snap.line[1])), snap.text, "snap")}`);
   }
+  if (what.thing?.hooks) parts.push(hookNumbers(what.thing.hooks, px, gapsOf(what.live, px)));
   for (const f of what.findings) {
     const at = what.marks.get(f.id);
     if (at && !at.beyond && (f.id === what.selected || !what.cleared?.has(f.id))) over.push(svg`<g class=${f.id === what.selected ? "picked" : chosen || what.thing ? "aside" : ""} data-note=${f.id}>${numberMark(f, at.x, at.y)}</g>`);
@@ -109,15 +110,40 @@ function segment(p, q, name) {
   return svg`<path class=${name} d=${`M${p}L${q}${tick(p)}${tick(q)}`}></path>`;
 }
 
-/** Hooks as small crosses, each with its two numbers: along from the corner, up from the floor; numbers stand on all lines. @param {any[]} all @param {(p: XY) => XY} px @param {number[]} by */
+/** Hooks as small crosses, each with its two lines: along from the corner, up from the floor. @param {any[]} all @param {(p: XY) => XY} px @param {number[]} by */
 function hooks(all, px, by) {
   const cross = (/** @type {XY} */ [x, y]) => `M${x + by[0] - 5} ${y + by[1]}h10M${x + by[0]} ${y + by[1] - 5}v10`;
+  return svg`${all.map((h) => svg`<g class="hook">${h.dims.map((/** @type {any} */ d) => segment(px(d.p), px(d.q), "gap"))}<path class="gap" d=${cross(px(h.at))}></path></g>`)}`;
+}
+
+/** The two numbers of each hook: over all lines, off each other and off the captions of gaps. @param {any[]} all @param {(p: XY) => XY} px @param {Box[]} taken */
+function hookNumbers(all, px, taken) {
   const on = (/** @type {any} */ d, /** @type {number} */ share) => {
     const p = px(d.p), q = px(d.q);
-    return caption([p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share], d.text, "gap");
+    const at = (/** @type {number} */ s) => /** @type {XY} */ ([p[0] + (q[0] - p[0]) * s, p[1] + (q[1] - p[1]) * s]);
+    const free = SHARES.map((step) => share + step).find((s) => s > 0.05 && s < 0.95 && !taken.some((t) => meet(t, boxOf(at(s), d.text))));
+    const spot = at(free ?? share);
+    taken.push(boxOf(spot, d.text));
+    return caption(spot, d.text, "gap");
   };
-  return svg`${all.map((h) => svg`<g class="hook">${h.dims.map((/** @type {any} */ d) => segment(px(d.p), px(d.q), "gap"))}<path class="gap" d=${cross(px(h.at))}></path></g>`)}
-    ${all.map((h, n) => svg`<g class="hook-numbers">${on(h.dims[0], (n + 1) / (all.length + 1))}${on(h.dims[1], 0.42 + 0.12 * n)}</g>`)}`;
+  return svg`${all.map((h, n) => svg`<g class="hook-numbers">${on(h.dims[0], (n + 1) / (all.length + 1))}${on(h.dims[1], 0.42 + 0.12 * n)}</g>`)}`;
+}
+
+/** @typedef {[number, number, number, number]} Box left, top, right, bottom [px] */
+
+/** How far along its line a number may slide from its own place, the nearest first. */
+const SHARES = [0, ...Array.from({ length: 20 }, (_, k) => [-(k + 1) / 25, (k + 1) / 25]).flat()];
+
+/** A caption's room about its middle. @param {XY} at @param {string} text @returns {Box} */
+const boxOf = ([x, y], text) => [x - text.length * 3.8 - 3, y - 9, x + text.length * 3.8 + 3, y + 9];
+
+/** @param {Box} a @param {Box} b */
+const meet = (a, b) => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
+
+/** Where captions of gaps and of a snap stand. @param {any} live @param {(p: XY) => XY} px @returns {Box[]} */
+function gapsOf(live, px) {
+  const gaps = (live?.clearances || []).map((/** @type {any} */ c) => boxOf(mid(px(c.p), px(c.q)), c.text));
+  return live?.snap ? [...gaps, boxOf(mid(px(live.snap.line[0]), px(live.snap.line[1])), live.snap.text)] : gaps;
 }
 
 /** @param {any} c @param {(p: XY) => XY} px */
