@@ -171,6 +171,8 @@ def test_swatches_are_given_by_keyboard_by_list_and_by_hand(page: Page, bench: W
     expect(page.locator("button.swatch.in-hand")).to_have_count(0)
     page.get_by_label("Color of table").select_option(label="Coal")
     until(lambda: worn(bench, job, "table") == "coal")
+    drawn = page.locator('#tinted-plan g[data-path="rooms/living/pieces/table"] .f-paper').first
+    expect(drawn).to_have_css("fill", "rgb(58, 57, 54)")  # the drawing that is dropped on is the new one
     page.evaluate("document.getElementById('sheet').scrollTo({top: 0})")
     source = page.locator("button.swatch", has_text="Stone").bounding_box()
     target = page.locator('#tinted-plan g[data-path="rooms/living/pieces/sofa"]').first.bounding_box()

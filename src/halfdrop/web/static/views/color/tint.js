@@ -8,15 +8,6 @@ import { paint } from "./shares.js";
 /** Layers that say nothing of color, and of what is written on the drawing. */
 export const WITHOUT = ["A-ANNO-DIMS", "A-ANNO-TEXT"];
 
-/** Below this luminance of a ground, ink is drawn light. */
-const DARK = 0.2;
-
-/** @param {string} hex */
-function luminance(hex) {
-  const [r, g, b] = [1, 3, 5].map((i) => parseInt(hex.slice(i, i + 2), 16) / 255).map((v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4));
-  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
-}
-
 /** @param {SVGElement} ink @param {string} what @returns {SVGElement[]} */
 const all = (ink, what) => /** @type {SVGElement[]} */ ([...ink.querySelectorAll(what)]);
 
@@ -41,9 +32,7 @@ export function tint(drawing, colors, outline, wall = "") {
   for (const group of all(ink, "g[data-path]")) {
     const worn = colors.get(group.dataset.path || "");
     if (!worn?.length || group.dataset.layer === "A-ANNO-TEXT") continue;
-    const dark = luminance(worn[0].hex) < DARK;
-    paint(all(group, ".f-paper, .f-wash"), worn);
-    for (const line of all(group, ".s-ink, .s-graphite")) line.style.stroke = dark ? "#efebe2" : "#22262a";
+    paint(all(group, ".f-paper, .f-wash"), worn, all(group, ".s-ink, .s-graphite"));
   }
   if (wall) elevation(ink, colors, wall);
   else plan(drawing, ink, colors, outline);
