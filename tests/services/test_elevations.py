@@ -7,8 +7,17 @@ from pathlib import Path
 import pytest
 
 from halfdrop.audit.auditor import Auditor
+from halfdrop.drawing.verbs import Text
 from halfdrop.services.elevation_paper import strips_of
-from halfdrop.services.elevations import anchored, papered, shown_walls, told_of, wall_runs, walls_named
+from halfdrop.services.elevations import (
+    anchored,
+    elevation_drawn,
+    papered,
+    shown_walls,
+    told_of,
+    wall_runs,
+    walls_named,
+)
 from halfdrop.services.jobs import open_job
 from halfdrop.services.workbench_jobs import demo_text
 
@@ -84,3 +93,18 @@ def test_a_papered_wall_shows_its_strips_from_end_to_end(demo: Auditor) -> None:
     assert edges[0][0] == pytest.approx(0.0, abs=1e-6)
     assert max(b for _, b in edges) == pytest.approx(shown.face.width, abs=1e-6)
     assert papered(case, shown_walls(case, "BC")).strips == ()
+
+
+def test_a_thing_that_is_keyed_bears_no_note_s_number(demo: Auditor) -> None:
+    """On a phone's sheet the key goes on after the last note of the room, though that note stands on another wall."""
+    case, findings = demo.case("hall"), demo.findings("hall")
+    numbers = {f.id: n for n, f in enumerate(findings, 1)}
+
+    def key(numbers: dict[str, int]) -> list[str]:
+        made = elevation_drawn(case, case, "BC", findings, numbers, proposed=False, paper="phone")
+        texts = [verb.text for verb in made.verbs if isinstance(verb, Text)]
+        assert "Key" in texts
+        return texts[texts.index("Key") + 1 :][:2]
+
+    assert key(numbers) == [str(len(findings) + 1), "June"]
+    assert key({**numbers, "a note on another wall": 18}) == ["19", "June"]

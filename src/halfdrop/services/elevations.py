@@ -142,7 +142,7 @@ def elevation_drawn(
     findings : sequence of Finding
         Of the room; those that belong on this wall become its notes.
     numbers : mapping
-        Number of each finding by its id.
+        Number of each finding of the room by its id; things that are keyed are numbered on from them, wherever their notes stand.
     proposed : bool
         Whether `after` is a proposal, its changes drawn as such.
     shut : bool
@@ -176,4 +176,5 @@ def elevation_drawn(
         units=units,
         onward=onward,
         shut=shut,
+        first=max(numbers.values(), default=0) + 1,
     )

@@ -34,6 +34,7 @@ def elevation_sheet(
     onward: str = "",
     shut: bool = False,
     pieces: bool = True,
+    first: int | None = None,
 ) -> Sheet:
     """Return the elevation of a wall as a sheet.
 
@@ -53,6 +54,8 @@ def elevation_sheet(
         Draw curtains drawn shut.
     pieces : bool
         False leaves out what stands before the wall.
+    first : int, optional
+        First number of the key; by default the one after the notes'.
 
     Raises
     ------
@@ -74,7 +77,7 @@ def elevation_sheet(
         def dimensions(blocks: Sequence[BaseGeometry]) -> Lettering:
             return draw_chains(frame, shown, units, blocks, detail=detail, noted=noted)
 
-        annotated = annotate_with(scene, notes, frame, parts, dimensions)
+        annotated = annotate_with(scene, notes, frame, parts, dimensions, first=first)
         height = (face.top - face.bottom) * frame.scale + dims["north"] + dims["south"]
         return Drawn(parts, View(frame, (*verbs, *annotated.verbs)), chosen, annotated, height)
 
