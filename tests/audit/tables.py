@@ -101,6 +101,8 @@ def mirrored(document: dict[str, Any]) -> dict[str, Any]:
             if "return" in thing:
                 thing["return"]["hand"] = "right" if thing["return"]["hand"] == "left" else "left"
     for hung in room.get("treatments", {}).values():
+        if "side" in hung:
+            hung["side"] = "right" if hung["side"] == "left" else "left"
         hung["draw"] = {"left": "right", "right": "left"}.get(
             hung.get("draw", "pair"), hung.get("draw", "pair")
         )

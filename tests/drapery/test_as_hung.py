@@ -86,6 +86,15 @@ def test_fixed_panels_stay() -> None:
     assert [p.shut[0] / IN for p in hung.panels] == pytest.approx([-6, 46])
 
 
+@pytest.mark.parametrize(("side", "edges"), [("left", (-6, 14)), ("right", (46, 66))])
+def test_one_fixed_panel_hangs_at_its_side(side: str, edges: tuple[float, float]) -> None:
+    """A side names the end of the rod where the one panel hangs, 20 in wide, drawn as shut."""
+    hung = _seen(panels(draw="fixed", side=side, panel="20 in", hardware={"left": "6 in", "right": "6 in"}))
+    (panel,) = hung.panels
+    assert panel.shut == panel.drawn
+    assert [x / IN for x in panel.shut] == pytest.approx(edges)
+
+
 def test_a_roman_inside_takes_the_smallest_width() -> None:
     """Taped 60, 59 13/16 and 59 7/8 in, a roman is 59 3/4 in wide; lowered it ends at the sill, raised it is a few folds."""
     taped = {"top": "60 in", "middle": "59 13/16 in", "bottom": "59 7/8 in"}

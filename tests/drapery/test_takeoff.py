@@ -119,6 +119,27 @@ def test_fixed_panels_of_no_given_width_are_one_width_each() -> None:
     assert hung.heading.finished == round(54 / 2.25 * 25.4)
 
 
+def test_one_fixed_panel_at_a_side_is_half_of_two() -> None:
+    """One side panel of 20 in with its one return of 4 in takes half the cloth of two; of no given width it is one width."""
+    hung = _hung(panels(draw="fixed", side="right", panel="20 in"))
+    assert (hung.panels, hung.overlap, len(hung.lengths.panels)) == (1, 0, 1)
+    assert hung.returns / IN == pytest.approx(4)
+    assert hung.flat / IN == pytest.approx((20 + 4) * 2.25)
+    alone = _hung(panels(draw="fixed", side="left"))
+    assert (alone.widths.widths, alone.flat / IN) == (1, pytest.approx(54))
+    assert isinstance(alone.heading, PleatsAnswer)
+    assert alone.heading.finished == round(54 / 2.25 * 25.4)
+
+
+def test_a_side_panel_is_cut_to_the_floor_under_it() -> None:
+    """The floor falls ½ in to the right: the panel at the right is longer than the one at the left would be."""
+    floor = {"left": "60 in", "center": "60 1/4 in", "right": "60 1/2 in"}
+    more = {"draw": "fixed", "panel": "20 in", "measured": {"floor": floor}, "hardware": {"height": "88 in"}}
+    (left,), (right,) = (_hung(panels(side=s, **more)).lengths.panels for s in ("left", "right"))
+    assert right.right / IN == pytest.approx(88.125)
+    assert left.longest < right.longest
+
+
 def test_the_motif_of_a_heading_is_found_from_the_heading() -> None:
     """Where the hem is hidden the full motif goes to the heading: the line lies 8 in from the cut's start, the heading's cloth."""
     linen = {**SPRIG, "motif": "heading"}

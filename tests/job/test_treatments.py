@@ -134,6 +134,18 @@ def test_the_published_schema_knows_them() -> None:
             "this treatment draws",
             "rooms/living/treatments/front/panel",
         ),
+        (
+            "length: kiss",
+            "length: kiss\n        side: left",
+            "this treatment draws",
+            "rooms/living/treatments/front/side",
+        ),
+        (
+            "length: kiss",
+            "draw: fixed\n        side: middle",
+            "not known there",
+            "rooms/living/treatments/front/side",
+        ),
         ("mount: inside,", "lining: {kind: lined},", "no `lining`", "rooms/living/treatments/blind"),
         (
             "length: kiss",

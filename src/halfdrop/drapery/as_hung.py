@@ -12,7 +12,7 @@ from functools import cached_property
 from halfdrop.base.errors import InputError
 from halfdrop.drapery.cloth import Cloth
 from halfdrop.drapery.fullness import fullness_for
-from halfdrop.drapery.hang import covered_by, ends_of, lengths_of
+from halfdrop.drapery.hang import covered_by, edges_of, ends_of, lengths_of
 from halfdrop.drapery.hung import Place
 from halfdrop.drapery.lengths import drop_at
 from halfdrop.drapery.place import place_of
@@ -213,7 +213,7 @@ def _panels(room: ResolvedRoom, path: str, key: str, treatment: Treatment, place
     full: float | None = treatment.fullness
     if full is None and treatment.widths is not None and cloth is not None:
         full = treatment.widths * width / (covered + overlap + returns)
-    count = 1 if treatment.draw in ("left", "right") else 2
+    count = treatment.count
     flat = (full or wanted) * (covered + overlap + returns) / count
     if treatment.drop is not None:
         hems: list[Ends] = [(hung.top - float(treatment.drop),) * 2] * count
@@ -221,20 +221,11 @@ def _panels(room: ResolvedRoom, path: str, key: str, treatment: Treatment, place
         lengths = lengths_of(room, treatment, place, covered, practice)
         hems = [(hung.top - p.left, hung.top - p.right) for p in lengths.panels]
     folds = _folds(treatment, (covered + overlap) / count, flat, practice)
-    shut = _shut(treatment, hung, covered)
+    shut = edges_of(treatment, hung.left, hung.right, covered)
     drawn = _drawn(treatment, hung, covered, min(1.0, (full or wanted) / wanted))
     known = flat if full is not None else None
     panels = [HungPanel(a, b, hem, None, known, folds) for a, b, hem in zip(shut, drawn, hems, strict=True)]
     return replace(hung, panels=tuple(panels), fullness=full)
-
-
-def _shut(treatment: Treatment, hung: AsHung, covered: float) -> list[Ends]:
-    a, b = hung.left, hung.right
-    if treatment.draw in ("left", "right"):
-        return [(a, b)]
-    if treatment.draw == "fixed":
-        return [(a, min(a + covered / 2, b)), (max(b - covered / 2, a), b)]
-    return [(a, (a + b) / 2), ((a + b) / 2, b)]
 
 
 def _drawn(treatment: Treatment, hung: AsHung, covered: float, share: float) -> list[Ends]:
@@ -242,7 +233,7 @@ def _drawn(treatment: Treatment, hung: AsHung, covered: float, share: float) -> 
     a, b = hung.left, hung.right
     stack = hung.place.stack
     if stack is None:
-        return _shut(treatment, hung, covered)
+        return edges_of(treatment, a, b, covered)
     total = min(stack.total * share, b - a)
     if treatment.draw == "left":
         return [(a, a + total)]

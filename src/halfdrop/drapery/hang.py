@@ -77,7 +77,7 @@ def _hang(
     heading = treatment.heading
     assert heading is not None
     place = place_of(room, treatment, path, cloth.kind, practice)
-    panels = 1 if treatment.draw in ("left", "right") else 2
+    panels = treatment.count
     fullness = treatment.fullness or fullness_for(heading, practice, cloth.kind)
     overlap, returns = ends_of(treatment, practice)
     covered = place.rod.length
@@ -93,11 +93,11 @@ def _hang(
     cut = cut_length(lengths.longest, allowed, practice)
     lining = _lining(treatment, cloths, lengths, wanted, panels, practice)
     weight = _weight(treatment, cloth, cloths, widths, cut.length, lining, practice)
+    end = treatment.side or treatment.draw
     stacks = (
-        (place.rod.left, place.rod.right) if treatment.draw in ("pair", "fixed") else (place.rod.left, 0.0)
+        0.0 if end == "right" else place.rod.left,
+        0.0 if end == "left" else place.rod.right,
     )
-    if treatment.draw == "right":
-        stacks = (0.0, place.rod.right)
     brackets = brackets_for(place.rod.length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
                             capacity=_given(treatment.hardware.capacity),
                             bends=[place.rod.left + x for x in place.run.bends])  # fmt: skip
@@ -108,7 +108,7 @@ def _hang(
     sizes.step("fullness", "by heading and cloth", f"{heading}, {cloth.kind}", f"{fullness:g}", source=cited)
     for part in (flat.working, widths.working, lengths.working, cut.working):
         sizes.steps.extend(part.steps)
-    return Hung(path, place, panels, fullness, overlap, returns, flat.length, widths, lengths, allowed, cut, lining, weight,
+    return Hung(path, place, panels, covered, fullness, overlap, returns, flat.length, widths, lengths, allowed, cut, lining, weight,
                 brackets, sizes, head)  # fmt: skip
 
 
@@ -131,14 +131,14 @@ def _widths(
 
 
 def covered_by(treatment: Treatment, width: float, fullness: float, returns: float) -> float:
-    """Return what two fixed panels cover [m]: as given, or what their widths come to, one each where nothing is said.
+    """Return what fixed panels, two or one at a side, cover [m]: as given, or what their widths come to, one each by default.
 
     Parameters
     ----------
     treatment : Treatment
         Of fixed panels.
     width, fullness, returns : float
-        Usable width of the cloth [m], its fullness, both returns together [m].
+        Usable width of the cloth [m], its fullness, all returns together [m].
 
     Raises
     ------
@@ -148,8 +148,8 @@ def covered_by(treatment: Treatment, width: float, fullness: float, returns: flo
     Source: our own. Checked by: tests/drapery/test_takeoff.py.
     """
     if treatment.panel is not None:
-        return 2 * float(treatment.panel)
-    covered = (treatment.widths or 2.0) * width / fullness - returns
+        return treatment.count * float(treatment.panel)
+    covered = (treatment.widths or float(treatment.count)) * width / fullness - returns
     if covered <= 0:
         raise InputError(
             "fixed panels would be all return; nothing is left to cover", hint="give their `panel` width"
@@ -162,7 +162,7 @@ def _given(value: float | None) -> float | None:
 
 
 def ends_of(treatment: Treatment, practice: Practice) -> tuple[float, float]:
-    """Return overlap and returns in all [m], as built or as practice has them.
+    """Return overlap and returns in all [m], as built or as practice has them; one panel at a side returns at its own end only.
 
     Source: common practice. Checked by: tests/drapery/test_takeoff.py.
     """
@@ -182,7 +182,7 @@ def ends_of(treatment: Treatment, practice: Practice) -> tuple[float, float]:
         each = float(hardware.overlap)
     if hardware.returns is not None:
         back = float(hardware.returns)
-    return (2 * each if drawn else 0.0), 2 * back
+    return (2 * each if drawn else 0.0), (back if treatment.side is not None else 2 * back)
 
 
 def _flat(
@@ -230,15 +230,25 @@ def lengths_of(
     else:
         drops = [(0.0, top)]
     a, b = -rod.left, width + rod.right
-    edges = [(a, b)] if treatment.draw in ("left", "right") else [(a, (a + b) / 2), ((a + b) / 2, b)]
-    if treatment.draw == "fixed":
-        edges = [(a, a + covered / 2), (b - covered / 2, b)]
+    edges = edges_of(treatment, a, b, covered)
     shorter = 0.0
     if treatment.behind is not None:
         before = room.model.treatments[treatment.behind]
         if before.kind == "panels" and treatment.length in ("clear", "kiss"):
             shorter = float(practice.length("drapery.sheer_shorter_bottom"))
     return finished_lengths(drops, edges, treatment.length, practice, shorter=shorter)
+
+
+def edges_of(treatment: Treatment, a: float, b: float, covered: float) -> list[tuple[float, float]]:
+    """Return left and right edge of each panel, shut, on a rod from `a` to `b` [m]; fixed ones cover `covered` in all [m].
+
+    Source: our own. Checked by: tests/drapery/test_as_hung.py.
+    """
+    if treatment.draw in ("left", "right"):
+        return [(a, b)]
+    each = covered / treatment.count if treatment.draw == "fixed" else (b - a) / 2
+    left, right = (a, min(a + each, b)), (max(b - each, a), b)
+    return {"left": [left], "right": [right]}.get(treatment.side or "", [left, right])
 
 
 def _lining(

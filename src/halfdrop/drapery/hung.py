@@ -58,6 +58,8 @@ class Hung:
         Run, rod, height, stack.
     panels : int
         1 or 2.
+    covered : float
+        What all panels cover: the rod, or what fixed ones take of it [m].
     fullness : float
         As wanted; the heading says what it comes to.
     overlap, returns : float
@@ -87,6 +89,7 @@ class Hung:
     path: str
     place: Place
     panels: int
+    covered: float
     fullness: float
     overlap: float
     returns: float

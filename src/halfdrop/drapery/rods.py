@@ -118,7 +118,7 @@ def rod_under(seen: AsHung, room: str, cloths: Mapping[str, Cloth], practice: Pr
         )
     weight = weigh(layers, practice)
     left, right = -seen.left, seen.right - seen.run.width
-    stacks = {"left": (left, 0.0), "right": (0.0, right)}.get(treatment.draw, (left, right))
+    stacks = {"left": (left, 0.0), "right": (0.0, right)}.get(treatment.side or treatment.draw, (left, right))
     capacity = treatment.hardware.capacity
     brackets = brackets_for(length, weight.mass, weight.per_area, practice, stacks=(max(0.0, stacks[0]), max(0.0, stacks[1])),
                             capacity=None if capacity is None else float(capacity),

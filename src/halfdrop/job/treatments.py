@@ -199,7 +199,8 @@ class Treatment(Part):
     """What hangs at an opening, or at several that read as one.
 
     `fullness` is a ratio: flat width over finished width. `drop` is the finished length of what hangs there now, at its
-    longest. `behind` names the treatment this one hangs behind, as sheers do. As found: `cord`, how far its cord or loop
+    longest. `side`: one fixed panel hangs at that end of the rod, not two. `behind` names the treatment this one hangs
+    behind, as sheers do. As found: `cord`, how far its cord or loop
     hangs free; `off_match`, how far the pattern fails to meet where two panels meet; `motif`, from the floor to one motif.
     """
 
@@ -209,6 +210,7 @@ class Treatment(Part):
     mount: Mount = "outside"
     heading: Heading | None = None
     draw: Draw = "pair"
+    side: Literal["left", "right"] | None = None
     fullness: Annotated[float, Field(ge=1, le=5)] | None = None
     widths: Annotated[float, Field(gt=0, le=200)] | None = None
     length: LengthStyle = "clear"
@@ -248,7 +250,7 @@ class Treatment(Part):
                 "treatment", "panels need their `heading`: pencil, double pinch, eyelet …", {}
             )
         if self.kind != "panels":
-            for key in ("heading", "fullness", "widths", "panel", "ties"):
+            for key in ("heading", "fullness", "widths", "side", "panel", "ties"):
                 if getattr(self, key) is not None:
                     raise PydanticCustomError(
                         "treatment", "a {kind} shade has no `{key}`", {"kind": self.kind, "key": key}
@@ -263,7 +265,7 @@ class Treatment(Part):
                 "`cord` says how far a cord or loop hangs; `control` is {control}, which has none",
                 {"control": self.control},
             )
-        if self.off_match is not None and (self.kind != "panels" or self.draw in ("left", "right")):
+        if self.off_match is not None and (self.kind != "panels" or self.count == 1):
             raise PydanticCustomError(
                 "treatment", "`off_match` is where two panels meet; this treatment has one", {}
             )
@@ -285,6 +287,12 @@ class Treatment(Part):
                         "inside the opening the hardware runs from jamb to jamb; leave out `{key}`, or mount it outside",
                         {"key": key},
                     )
+        if self.side is not None and self.draw != "fixed":
+            raise PydanticCustomError(
+                "treatment",
+                "`side` is where one fixed panel hangs; this treatment draws (`draw: fixed` does not)",
+                {},
+            )
         if self.panel is not None and self.draw != "fixed":
             raise PydanticCustomError(
                 "treatment",
@@ -294,6 +302,11 @@ class Treatment(Part):
         if self.kind == "roller" and self.lining is not None:
             raise PydanticCustomError("treatment", "a roller shade has no `lining`", {})
         return self
+
+    @property
+    def count(self) -> int:
+        """How many panels hang: one that draws one way or stays at a `side`, else two."""
+        return 1 if self.draw in ("left", "right") or self.side is not None else 2
 
     def cloths(self) -> Iterator[tuple[str, str]]:
         """Give each cloth it is made of, with the key that names it."""

@@ -195,9 +195,13 @@ def _steps(hanging: Hanging) -> list[str]:
         steps.append(
             "The floor runs off: panels are sewn to it, left and right are marked and are not exchanged."
         )
-    steps.append(
-        "Hang the panels, dress the folds, draw them shut and back once; measure the hems over the floor at both ends."
-    )
+    if hung.treatment.draw == "fixed":
+        what = "panel" if hung.treatment.count == 1 else "panels"
+        steps.append(f"Hang the {what}, dress the folds; measure the hems over the floor at both ends.")
+    else:
+        steps.append(
+            "Hang the panels, dress the folds, draw them shut and back once; measure the hems over the floor at both ends."
+        )
     return steps
 
 

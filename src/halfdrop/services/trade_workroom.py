@@ -63,7 +63,7 @@ def finished_width(hung: Hung) -> float:
     """Return what one panel covers, its share of overlap and returns with it [m]."""
     if isinstance(hung.heading, PleatsAnswer):
         return hung.heading.finished / 1000
-    return (hung.place.rod.length + hung.overlap + hung.returns) / hung.panels
+    return (hung.covered + hung.overlap + hung.returns) / hung.panels
 
 
 def _pleats(hung: Hung) -> PleatsAnswer | None:

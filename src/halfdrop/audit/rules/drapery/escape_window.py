@@ -64,12 +64,13 @@ def check(case: RoomCase) -> Iterator[Finding]:
                 )  # fmt: skip
             if model.kind != "panels" or model.draw != "fixed" or hung is None:
                 continue
-            free = _free(hung, window)
+            free, one = _free(hung, window), model.count == 1
             if not at_least(free, wanted):
+                what = f"The fixed {f'panel of the {hanging.name} leaves' if one else f'panels of the {hanging.name} leave'}"
                 yield case.finding(
                     rule_id(__name__), GRADE, (hanging, window),
-                    f"The fixed panels of the {hanging.name} leave {case.say(free, 'down')} of the {window.name} free; "
-                    f"{case.say(wanted, 'up')} is wanted, so that one gets out without pulling them down.",
+                    f"{what} {case.say(free, 'down')} of the {window.name} free; {case.say(wanted, 'up')} is wanted, so that one "
+                    f"gets out without pulling {'it' if one else 'them'} down.",
                     measured=free, wanted=wanted, sigma=case.length("survey.tape_sigma"),
                     practice="hazards.escape_breadth", caution=CAUTION,
                 )  # fmt: skip
@@ -84,7 +85,11 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
         patch: Patch = [{"op": "add", "path": f"{path}/control", "value": "none"}]
         yield Proposal("cordless", f"Have the {hanging.name} refitted to lift by hand.", patch, None, bought)
         return
-    gone: Patch = [{"op": "remove", "path": f"{path}/panel"}] if model.panel is not None else []
+    gone: Patch = [
+        {"op": "remove", "path": f"{path}/{key}"}
+        for key in ("panel", "side")
+        if getattr(model, key) is not None
+    ]
     patch = [*gone, {"op": "add", "path": f"{path}/draw", "value": "pair"}]
     yield Proposal("draw", f"Hang the {hanging.name} to draw as a pair.", patch)
     hung = hung_in(case).get(hanging.id)
@@ -96,7 +101,11 @@ def remedies(case: RoomCase, finding: Finding) -> Iterator[Proposal]:
     if not model.keep and least > lack:
         size = text(case, least - lack, -1)
         patch = [{"op": "add", "path": f"{path}/panel", "value": size}]
-        yield Proposal("size", f"Make each panel of the {hanging.name} {size} wide.", patch)
+        yield Proposal(
+            "size",
+            f"Make {'the' if model.count == 1 else 'each'} panel of the {hanging.name} {size} wide.",
+            patch,
+        )
 
 
 def _farther_out(case: RoomCase, hung: AsHung, name: str, lack: float) -> Iterator[Proposal]:

@@ -9,6 +9,8 @@ const HEADINGS = ["pencil", "single pinch", "double pinch", "triple pinch", "gob
 const LENGTHS = ["clear", "kiss", "break", "puddle", "apron", "sill"];
 const LENGTH_WORDS = ["clear of the floor", "kissing the floor", "breaking on the floor", "puddled", "to below the sill", "to the sill"];
 const DRAWS = ["pair", "left", "right", "fixed"];
+const SIDES = ["", "left", "right"];
+const AT_SIDES = ["one at each side", "one alone, at the left", "one alone, at the right"];
 const DRAWN = ["A pair", "One, drawn to the left", "One, drawn to the right", "Panels that stay"];
 
 /** @param {any} thing */
@@ -34,7 +36,7 @@ export function treatment(thing) {
     ? html` The rod's top is ${blank(thing, "hardware/height", "rod's top above the floor")} above the floor; it runs ${blank(thing, "hardware/left", "past the opening at the left")} past the opening at the left and ${blank(thing, "hardware/right", "past the opening at the right")} at the right.`
     : nothing;
   const said = panels
-    ? html`<p>${choice({ ...thing, document: { draw: "pair", ...d } }, "draw", "drawn", DRAWS, DRAWN)}, ${choice(thing, "heading", "heading", HEADINGS)} heading, ${blank(thing, "fullness", "fullness", 4)} times full, ${choice({ ...thing, document: { length: "clear", ...d } }, "length", "length", LENGTHS, LENGTH_WORDS)}. ${cloth(thing)}${rod} As it hangs the cloth is ${blank(thing, "drop", "length of the cloth as it hangs")} long.</p>`
+    ? html`<p>${choice({ ...thing, document: { draw: "pair", ...d } }, "draw", "drawn", DRAWS, DRAWN)}${d.draw === "fixed" ? html`, ${choice(thing, "side", "side", SIDES, AT_SIDES)}` : nothing}, ${choice(thing, "heading", "heading", HEADINGS)} heading, ${blank(thing, "fullness", "fullness", 4)} times full, ${choice({ ...thing, document: { length: "clear", ...d } }, "length", "length", LENGTHS, LENGTH_WORDS)}. ${cloth(thing)}${rod} As it hangs the cloth is ${blank(thing, "drop", "length of the cloth as it hangs")} long.</p>`
     : html`<p>A ${d.kind} shade, ${d.mount || "outside"}. ${cloth(thing)} Let down it is ${blank(thing, "drop", "length let down")} long.</p>`;
   return html`${said}
     <dl class="facts num">${(thing.facts || []).map((/** @type {string[]} */ [label, text]) => html`<div><dt>${label}</dt><dd>${text}</dd></div>`)}</dl>
