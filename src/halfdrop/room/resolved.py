@@ -7,7 +7,6 @@ always runs from A to B, so it is mirrored here for a clockwise survey.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
@@ -16,23 +15,15 @@ import numpy as np
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.ops import unary_union
 
-from halfdrop.base.errors import At, InputError
 from halfdrop.geometry.plane import (
     Array,
     closest,
-    ellipse,
-    heading,
     left_of,
-    placed,
-    rectangle,
-    snapped_turn,
     span_along,
-    turned,
-    xy,
 )
-from halfdrop.job.art import Art, OnWall
-from halfdrop.job.model import AtPoint, AtWall, Fitting, Opening, Piece, Room, Rug, corners_of
-from halfdrop.practice import Practice, piece_key
+from halfdrop.job.model import Room, corners_of
+from halfdrop.practice import Practice
+from halfdrop.room.placing import Frame
 from halfdrop.room.things import (
     FixedFitting,
     HungArt,
@@ -41,9 +32,8 @@ from halfdrop.room.things import (
     StandingPiece,
     Thing,
     WallOpening,
-    sector,
 )
-from halfdrop.room.walls import Anchor, Wall, sigma_between, wall_anchor
+from halfdrop.room.walls import Wall, sigma_between, wall_anchor
 from halfdrop.survey import SurveyResult
 
 T = TypeVar("T", WallOpening, FixedFitting, StandingPiece, LyingRug, HungArt)
@@ -178,179 +168,6 @@ def _walls(survey: SurveyResult) -> tuple[Wall, ...]:
     return tuple(walls)
 
 
-@dataclass(frozen=True, eq=False)
-class _Frame:
-    """Places things by the document's positions."""
-
-    walls: tuple[Wall, ...]
-    position_sigma: float
-
-    def wall(self, pair: str) -> Wall:
-        ends = set(corners_of(pair))
-        return next(w for w in self.walls if {w.first, w.second} == ends)
-
-    def base_angle(self, at: AtWall | AtPoint) -> float:
-        """Angle of the front at turn 0: square into the room from its wall (AB for a free-standing thing)."""
-        if isinstance(at, AtPoint):
-            return 0.0
-        return heading(self.wall(at.wall).inward) - math.pi / 2
-
-    def place(self, key: str, local: Array, at: AtWall | AtPoint, turn: float) -> tuple[Array, float, Anchor]:
-        """Return center, front angle and anchor of a thing with local corners `local`."""
-        angle = snapped_turn(self.base_angle(at) + turn)
-        if isinstance(at, AtPoint):
-            base = self.walls[0]
-            center = base.start + float(at.x) * base.direction + float(at.y) * base.inward
-            anchor = Anchor(
-                key, base.indices, base.start, base.direction, base.inward, base.length,
-                self.position_sigma, self.position_sigma,
-            )  # fmt: skip
-            return center, angle, anchor
-        wall = self.wall(at.wall)
-        origin, u, indices = wall.seen_from(corners_of(at.wall)[0])
-        shape = turned(local, angle)
-        near, _ = span_along(shape, xy(0, 0), u)
-        back, _ = span_along(shape, xy(0, 0), wall.inward)
-        center = origin + (float(at.along) - near) * u + (float(at.off) - back) * wall.inward
-        sigma_off = self.position_sigma if float(at.off) > 0 else 0.0
-        anchor = Anchor(key, indices, origin, u, wall.inward, wall.length, self.position_sigma, sigma_off)
-        return center, angle, anchor
-
-    def piece(self, path: str, key: str, piece: Piece, practice: Practice) -> StandingPiece:
-        depth = max(float(piece.depth), float(piece.ret.length) if piece.ret else 0.0)
-        local = _outline_of(piece, depth)
-        box = rectangle(float(piece.width), depth)
-        center, angle, anchor = self.place(path, box, piece.at, float(piece.turn or 0.0))
-        return StandingPiece(
-            id=key, path=path, footprint=Polygon(placed(local, center, angle)), center=center, angle=angle,
-            width=float(piece.width), depth=depth, anchor=anchor, model=piece,
-            leg_setback=_setback(piece, practice),
-        )  # fmt: skip
-
-    def rug(self, path: str, key: str, rug: Rug) -> LyingRug:
-        w, d = float(rug.width), float(rug.length)
-        local = rectangle(w, d) if rug.shape == "rectangle" else ellipse(w, d)
-        center, angle, anchor = self.place(path, rectangle(w, d), rug.at, float(rug.turn or 0.0))
-        return LyingRug(
-            id=key, path=path, footprint=Polygon(placed(local, center, angle)), center=center, angle=angle,
-            width=w, depth=d, anchor=anchor, model=rug,
-        )  # fmt: skip
-
-    def fitting(self, path: str, key: str, fitting: Fitting) -> FixedFitting:
-        w, d = float(fitting.width), float(fitting.depth or 0.0)
-        thick = max(d, 1e-3)
-        wall = None
-        at: AtWall | AtPoint
-        if fitting.at is not None:
-            at = fitting.at
-        else:
-            assert fitting.wall is not None
-            assert fitting.along is not None
-            wall = self.wall(fitting.wall)
-            at = AtWall.model_construct(wall=fitting.wall, along=fitting.along, off=0.0)
-        box = rectangle(w, thick)
-        center, angle, anchor = self.place(path, box, at, float(fitting.turn or 0.0))
-        return FixedFitting(
-            id=key, path=path, footprint=Polygon(placed(box, center, angle)), center=center, angle=angle,
-            width=w, depth=d, anchor=anchor, model=fitting, wall=wall,
-        )  # fmt: skip
-
-    def art(self, path: str, key: str, work: Art, at: OnWall) -> HungArt:
-        wall = self.wall(at.wall)
-        origin, u, indices = wall.seen_from(corners_of(at.wall)[0])
-        near = origin + float(at.along) * u
-        far = near + float(work.width) * u
-        start, end = (near, far) if origin is wall.start else (far, near)
-        over = max(wall.along(end) - wall.length, -wall.along(start))
-        if over > 0.02:
-            raise InputError(
-                f"`{key}` runs {over * 1000:.0f} mm past the end of wall {wall.name}",
-                at=At(path=f"{path}/at"),
-                hint="check `along` and `width`: along is taped from the wall's first-named corner to the frame's near edge",
-            )
-        anchor = Anchor(path, indices, origin, u, wall.inward, wall.length, self.position_sigma, 0.0)
-        return HungArt(
-            id=key, path=path, model=work, wall=wall, start=start, end=end, anchor=anchor
-        )  # fmt: skip
-
-    def opening(self, path: str, key: str, opening: Opening) -> WallOpening:
-        wall = self.wall(opening.wall)
-        origin, u, indices = wall.seen_from(corners_of(opening.wall)[0])
-        near = origin + float(opening.along) * u
-        far = near + float(opening.width) * u
-        start, end = (near, far) if origin is wall.start else (far, near)
-        if (end - wall.start) @ wall.direction > wall.length + 0.02 or (
-            start - wall.start
-        ) @ wall.direction < -0.02:
-            over = max(
-                (end - wall.start) @ wall.direction - wall.length, -((start - wall.start) @ wall.direction)
-            )
-            raise InputError(
-                f"{opening.kind} `{key}` runs {over * 1000:.0f} mm past the end of wall {wall.name}",
-                at=At(path=path),
-                hint="check `along` and `width`: along is taped from the wall's first-named corner to the near jamb",
-            )
-        anchor = Anchor(path, indices, origin, u, wall.inward, wall.length, self.position_sigma, 0.0)
-        swing, leaves = _leaves(opening, wall, start, end)
-        return WallOpening(
-            id=key,
-            path=path,
-            model=opening,
-            wall=wall,
-            start=start,
-            end=end,
-            anchor=anchor,
-            swing=swing,
-            leaves=leaves,
-        )
-
-
-def _setback(piece: Piece, practice: Practice) -> float:
-    """Return how far its front legs stand behind its front edge [m]: as written down, else by its type."""
-    if piece.leg_setback is not None:
-        return float(piece.leg_setback)
-    return float(practice.length(piece_key(piece.type, "leg_setback")))
-
-
-def _outline_of(piece: Piece, depth: float) -> Array:
-    w = float(piece.width)
-    if piece.shape != "rectangle":
-        return ellipse(w, depth)
-    if piece.ret is None:
-        return rectangle(w, depth)
-    hand = -1.0 if piece.ret.hand == "left" else 1.0
-    back, body, front = -depth / 2, float(piece.depth) - depth / 2, float(piece.ret.length) - depth / 2
-    inner, outer = hand * (w / 2 - float(piece.ret.width)), hand * w / 2
-    return np.array(
-        ((-outer, back), (outer, back), (outer, front), (inner, front), (inner, body), (-outer, body))
-    )
-
-
-def _leaves(
-    opening: Opening, wall: Wall, start: Array, end: Array
-) -> tuple[Polygon | None, tuple[tuple[Array, Array, Array], ...]]:
-    """Return the floor swept inside the room, and each swinging leaf as hinge, shut tip and open tip."""
-    if opening.kind != "door" or opening.leaf in ("sliding", "pocket"):
-        return None, ()
-    side = wall.inward if opening.opens != "out" else -wall.inward
-    width = float(opening.width)
-    if opening.leaf == "double":
-        middle = (start + end) / 2
-        pairs = [(start, middle), (end, middle)]
-    else:
-        hinge_first = opening.hinge is None or opening.hinge == wall.first
-        pairs = [(start, end)] if hinge_first else [(end, start)]
-        if opening.leaf == "bifold":  # folds to half its width, standing half a width into the room
-            hinge, tip = pairs[0]
-            pairs = [(hinge, (hinge + tip) / 2)]
-            width /= 2
-    leaves = tuple((h, t, h + float(np.hypot(*(t - h))) * side) for h, t in pairs)
-    if opening.opens == "out":
-        return None, leaves
-    swept = unary_union([sector(h, t, o) for h, t, o in leaves])
-    return swept, leaves
-
-
 def resolve_room(
     room_id: str, room: Room, survey: SurveyResult, practice: Practice, was: ResolvedRoom | None = None
 ) -> ResolvedRoom:
@@ -377,7 +194,7 @@ def resolve_room(
     same = was if was is not None and was.survey is survey else None
     walls = same.walls if same else _walls(survey)
     outline = same.outline if same else _outline(survey)
-    frame = _Frame(walls, practice.length("survey.position_sigma"))
+    frame = Frame(walls, practice.length("survey.position_sigma"))
     path = f"rooms/{room_id}"
     return ResolvedRoom(
         id=room_id,
